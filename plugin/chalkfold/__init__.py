@@ -1,0 +1,1 @@
+"""chalkfold expands sewing blocks in Markdown posts into computed tables, lists and drawings."""

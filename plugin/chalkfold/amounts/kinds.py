@@ -1,0 +1,17 @@
+"""The kinds a value can be of."""
+
+from enum import StrEnum
+
+
+class Kind(StrEnum):
+    """Checked before anything is computed. ZERO is the literal ``0``, which fits any number kind."""
+
+    PLAIN = "plain number"
+    LENGTH = "length"
+    AREA = "area"
+    ANGLE = "angle"
+    ZERO = "zero"
+    TRUTH = "yes or no"
+    SERIES = "row of lengths"
+    POINT = "point"
+    EDGE = "edge"
