@@ -35,6 +35,7 @@ class Code(StrEnum):
     AMOUNT_MIXED = "amount.feet-and-inches"
     AMOUNT_UNIT = "amount.unknown-unit"
     AMOUNT_FRACTION = "amount.fraction"
+    AMOUNT_NUMBER = "amount.not-an-amount"
     AMOUNT_RANGE = "amount.out-of-range"
 
     # formulas
@@ -81,3 +82,4 @@ class Code(StrEnum):
     SITE_THEME = "site.theme"
     SITE_BUSY = "site.busy"
     SITE_LINK = "site.link"
+    SITE_OUTPUT = "site.output"
