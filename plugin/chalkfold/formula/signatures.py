@@ -1,0 +1,87 @@
+"""The closed table of primitives: how many operands each takes, and what kinds.
+
+To add one, add a line to a list below; the plan and the page's interpreter then must know it too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.formula import kind_rules as rules
+from chalkfold.formula.kind_rules import Rule, takes
+from chalkfold.formula.printing import COMPARISONS
+
+ANY_NUMBER_OF = None
+PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
+TRUTH, SERIES, POINT = Kind.TRUTH, Kind.SERIES, Kind.POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Primitive:
+    """``most`` is None for any number of operands. ``called`` ones a writer types with brackets."""
+
+    name: str
+    least: int
+    most: int | None
+    rule: Rule
+    called: bool = False
+
+    def takes(self, count: int) -> bool:
+        return self.least <= count and (self.most is None or count <= self.most)
+
+
+OPERATORS = [
+    Primitive("+", 2, 2, rules.add),
+    Primitive("-", 2, 2, rules.subtract),
+    Primitive("*", 2, 2, rules.multiply),
+    Primitive("/", 2, 2, rules.divide),
+    Primitive("^", 2, 2, rules.raise_to_power),
+    Primitive("neg", 1, 1, rules.negate),
+    Primitive("of", 2, 2, rules.share_of),
+    *(Primitive(op, 2, 2, rules.compare) for op in COMPARISONS),
+    Primitive("and", 2, 2, takes(TRUTH, gives=TRUTH)),
+    Primitive("or", 2, 2, takes(TRUTH, gives=TRUTH)),
+    Primitive("not", 1, 1, takes(TRUTH, gives=TRUTH)),
+    Primitive("if", 3, 3, rules.if_else),
+]
+"""Written between or before their operands."""
+
+_AS_ANGLE = takes(ANGLE, gives=PLAIN, hint="write an angle with its unit, such as `30°`")
+FUNCTIONS = [
+    Primitive("min", 1, ANY_NUMBER_OF, rules.largest_or_smallest, called=True),
+    Primitive("max", 1, ANY_NUMBER_OF, rules.largest_or_smallest, called=True),
+    Primitive("sqrt", 1, 1, rules.root, called=True),
+    Primitive("sin", 1, 1, _AS_ANGLE, called=True),
+    Primitive("cos", 1, 1, _AS_ANGLE, called=True),
+    Primitive("tan", 1, 1, _AS_ANGLE, called=True),
+    Primitive("round", 1, 1, rules.whole, called=True),
+    Primitive("round up", 1, 1, rules.whole, called=True),
+    Primitive("round down", 1, 1, rules.whole, called=True),
+    Primitive("marked", 1, 1, takes(LENGTH, gives=LENGTH), called=True),
+]
+"""Written with brackets."""
+
+INTERNAL = [
+    # first place, step, count
+    Primitive("series", 3, 3, takes(LENGTH, LENGTH, PLAIN, gives=SERIES)),
+    # those at or after `from` and before `to`, measured from `from`
+    Primitive("positions between", 3, 3, takes(SERIES, LENGTH, LENGTH, gives=SERIES)),
+    # step, seams: how far to move places so that they stay clear of the seams
+    Primitive("clear shift", 2, 2, takes(LENGTH, SERIES, gives=LENGTH)),
+    # step, shift, seams: the least distance from a place to a seam
+    Primitive("clearance", 3, 3, takes(LENGTH, LENGTH, SERIES, gives=LENGTH)),
+    Primitive("row", 1, ANY_NUMBER_OF, takes(LENGTH, gives=SERIES)),
+    Primitive("count of series", 1, 1, takes(SERIES, gives=PLAIN)),
+    Primitive("asin", 1, 1, takes(PLAIN, gives=ANGLE)),
+    # outer radius, inner radius, angle, allowance at the ends
+    Primitive("sector width", 4, 4, takes(LENGTH, LENGTH, ANGLE, LENGTH, gives=LENGTH)),
+    Primitive("sector height", 4, 4, takes(LENGTH, LENGTH, ANGLE, LENGTH, gives=LENGTH)),
+    Primitive("point", 2, 2, takes(LENGTH, gives=POINT)),
+    Primitive("across of", 1, 1, takes(POINT, gives=LENGTH)),
+    Primitive("down of", 1, 1, takes(POINT, gives=LENGTH)),
+    Primitive("distance", 2, 2, takes(POINT, gives=LENGTH)),
+]
+"""Only blocks use these; a writer cannot type them."""
+
+PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL)}
