@@ -1,8 +1,28 @@
 """Turns bytes into text with places: YAML that types nothing, front matter, excerpts of a Markdown file.
 
 Every key and value stays text; the field that takes it reads it. Nothing here knows sewing.
+Word a fault better in ``slips`` and ``explain``; ``nesting`` and ``scalars`` hold the places and want care.
 """
 
+from chalkfold.reading.excerpts import excerpt_of_lines
+from chalkfold.reading.fields import Fields
+from chalkfold.reading.files import inside, path_inside, read_text
+from chalkfold.reading.front import split_front_matter
 from chalkfold.reading.nodes import Entry, Excerpt, Mapping, Node, Sequence, Text
+from chalkfold.reading.yaml_text import load
 
-__all__ = ["Entry", "Excerpt", "Mapping", "Node", "Sequence", "Text"]
+__all__ = [
+    "Entry",
+    "Excerpt",
+    "Fields",
+    "Mapping",
+    "Node",
+    "Sequence",
+    "Text",
+    "excerpt_of_lines",
+    "inside",
+    "load",
+    "path_inside",
+    "read_text",
+    "split_front_matter",
+]

@@ -1,0 +1,106 @@
+"""Text files of a site, read with care: UTF-8, of a bounded size, inside the site."""
+
+from __future__ import annotations
+
+import stat
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.reading.nodes import Text
+
+LARGEST = 2_000_000
+"""Bytes a text file may have."""
+
+_SAVE = "save the file as UTF-8"
+_OTHER = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
+
+
+def read_text(path: Path, shown: str, faults: Faults) -> Source | None:
+    """Read a file as UTF-8; ``shown`` is the name faults print.
+
+    A byte order mark is dropped and every line ending becomes a line feed, so a file gives the same places
+    and the same page whichever system wrote it. Returns None after a fault: no such file, not a plain
+    file, larger than ``LARGEST`` bytes, or not UTF-8.
+    """
+    refused = _Refused(shown, faults)
+    try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            refused(Code.FILE_MISSING, "not a file", "name a file, not a folder")
+            return None
+        with path.open("rb") as file:
+            data = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        refused(Code.FILE_MISSING, "no such file", "check the name and the folder")
+        return None
+    except (OSError, ValueError):
+        hint = "check that the file may be read and is not open elsewhere"
+        refused(Code.FILE_MISSING, "the file cannot be read", hint)
+        return None
+    if len(data) > LARGEST:
+        message = f"a file of more than {LARGEST // 1_000_000} MB"
+        refused(Code.FILE_TOO_LONG, message, "split it, or check that it is a text")
+        return None
+    return _decoded(data, shown, faults)
+
+
+@dataclass(frozen=True)
+class _Refused:
+    """Reports a fault of a file as a whole, at its first character."""
+
+    shown: str
+    faults: Faults
+
+    def __call__(self, code: Code, message: str, hint: str) -> None:
+        self.faults.add(code, message, Span(Source(self.shown, ""), 0, 0), hint)
+
+
+def _decoded(data: bytes, shown: str, faults: Faults) -> Source | None:
+    other = _OTHER.get(data[:2])
+    if other:
+        _Refused(shown, faults)(Code.FILE_NOT_TEXT, f"the file is saved as {other}", _SAVE)
+        return None
+    data = data.removeprefix(b"\xef\xbb\xbf")
+    bad = data.find(b"\0")
+    try:
+        if bad < 0:
+            return Source(shown, _lines(data.decode("utf-8")))
+    except UnicodeDecodeError as error:
+        bad = error.start
+    start = len(_lines(data[:bad].decode("utf-8", "replace")))
+    text = _lines(data.decode("utf-8", "replace"))
+    message = f"a byte that is not UTF-8 text (hex {data[bad]:02X})"
+    hint = f"{_SAVE}; a picture or other file does not belong here"
+    faults.add(Code.FILE_NOT_TEXT, message, Span(Source(shown, text), start, start + 1), hint)
+    return None
+
+
+def _lines(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def inside(root: Path, path: Path) -> bool:
+    """Say whether ``path`` lies in the folder ``root`` once ``..`` and symbolic links are followed."""
+    try:
+        return path.resolve().is_relative_to(root.resolve())
+    except (OSError, RuntimeError, ValueError):  # a circle of links, a NUL in the name
+        return False
+
+
+def path_inside(root: Path, named: Text, faults: Faults) -> Path | None:
+    """The existing file that ``named`` means, a path from the folder ``root`` with forward slashes.
+
+    Returns None after a fault at ``named``: an absolute path, one that leaves the folder, also through a
+    symbolic link, or no such file.
+    """
+    name = named.value
+    path = root / name
+    if "\\" in name or PurePosixPath(name).is_absolute() or not inside(root, path):
+        hint = "write a path from the site's own folder, with forward slashes, such as `photos/apron.jpg`"
+        faults.add(Code.FILE_OUTSIDE, f"`{name}` is not in the site", named.span(), hint)
+        return None
+    if not path.is_file():
+        hint = "check the spelling; capital letters count in file names"
+        faults.add(Code.FILE_MISSING, f"no file `{name}`", named.span(), hint)
+        return None
+    return path
