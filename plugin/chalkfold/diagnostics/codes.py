@@ -72,6 +72,7 @@ class Code(StrEnum):
     BLOCK_PROJECT = "block.project"
     PIECE = "block.piece"
     SPACING = "block.spacing"
+    EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
     VALUE_LEFT = "text.value-left-over"

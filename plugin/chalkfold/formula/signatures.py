@@ -69,8 +69,10 @@ INTERNAL = [
     Primitive("positions between", 3, 3, takes(SERIES, LENGTH, LENGTH, gives=SERIES)),
     # step, seams: how far to move places so that they stay clear of the seams
     Primitive("clear shift", 2, 2, takes(LENGTH, SERIES, gives=LENGTH)),
-    # step, shift, seams: the least distance from a place to a seam
-    Primitive("clearance", 3, 3, takes(LENGTH, LENGTH, SERIES, gives=LENGTH)),
+    # places, seams, girth of a closed edge (0 for a flat one): the least distance from a place to a seam
+    Primitive("clearance", 3, 3, takes(SERIES, SERIES, LENGTH, gives=LENGTH)),
+    # length, tape mark: `marked` with its mark filled in
+    Primitive("to mark", 2, 2, takes(LENGTH, LENGTH, gives=LENGTH)),
     Primitive("row", 1, ANY_NUMBER_OF, takes(LENGTH, gives=SERIES)),
     Primitive("count of series", 1, 1, takes(SERIES, gives=PLAIN)),
     Primitive("asin", 1, 1, takes(PLAIN, gives=ANGLE)),

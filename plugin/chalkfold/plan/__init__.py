@@ -3,3 +3,28 @@
 Reading yields steps (a name and an expression); the plan orders those that the post reaches and works
 them out for every size. Pure: no files, no markup, no sewing words.
 """
+
+from chalkfold.plan.evaluate import work_out
+from chalkfold.plan.explain import Found, explain
+from chalkfold.plan.layout import Plan, lay_out, names_in
+from chalkfold.plan.steps import (
+    Demand,
+    Limit,
+    Line,
+    Manner,
+    Origin,
+    Product,
+    Scope,
+    Shown,
+    Step,
+    Style,
+    Value,
+)
+from chalkfold.plan.views import Choice, Fact, Facts, Frame, Group, Listing, Ruler, Table, View
+from chalkfold.plan.worked import Sizes, Values
+
+__all__ = [
+    "Choice", "Demand", "Fact", "Facts", "Found", "Frame", "Group", "Limit", "Line", "Listing", "Manner", "Origin",
+    "Plan", "Product", "Ruler", "Scope", "Shown", "Sizes", "Step", "Style", "Table", "Value", "Values", "View",
+    "explain", "lay_out", "names_in", "work_out",
+]

@@ -9,20 +9,26 @@ from chalkfold.reading.fields import Fields
 from chalkfold.reading.files import inside, path_inside, read_text
 from chalkfold.reading.front import split_front_matter
 from chalkfold.reading.nodes import Entry, Excerpt, Mapping, Node, Sequence, Text
+from chalkfold.reading.scanner import Fence, InlineValue, Scan, add_value_rule, scan
 from chalkfold.reading.yaml_text import load
 
 __all__ = [
     "Entry",
     "Excerpt",
+    "Fence",
     "Fields",
+    "InlineValue",
     "Mapping",
     "Node",
+    "Scan",
     "Sequence",
     "Text",
+    "add_value_rule",
     "excerpt_of_lines",
     "inside",
     "load",
     "path_inside",
     "read_text",
+    "scan",
     "split_front_matter",
 ]

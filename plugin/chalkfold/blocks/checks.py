@@ -1,0 +1,95 @@
+"""``checks``: what must be true in every size. A check that fails, fails the build."""
+
+from __future__ import annotations
+
+from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.diagnostics import Code, near
+from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_text
+from chalkfold.plan import Fact, Facts, Line, Plan, View
+from chalkfold.reading import Fields, Text
+
+MADE_BY_ITSELF: dict[str, str] = {
+    "usable width": "every piece fits across the cloth it is cut from",
+}
+"""Checks that are always made; ``not needed`` may switch one off, with a reason."""
+
+
+def read(fields: Fields, desk: Desk) -> MakeView:
+    """Lay down each check as a step that must come out as yes."""
+    frame = desk.frame(fields, ("Checked in every size",))
+    rows = [row for text in fields.texts("must hold") if (row := _check(text, desk))]
+    reasons = _not_needed(fields, desk)
+    if fields.node("must hold") is None and not reasons:
+        fields.required("must hold")
+    fields.finish()
+
+    def view(plan: Plan) -> View:
+        for check, _ in rows:
+            check_kinds(check, lambda name: plan.kinds.get(name.key), desk.faults)
+        return Facts(frame, (*(fact for _, fact in rows), *reasons), "checks")
+
+    return view
+
+
+def _check(text: Text, desk: Desk) -> tuple[Check, Fact] | None:
+    check = parse_check(text, desk.faults)
+    if check is None:
+        return None
+    left, right = desk.value(check.left, check.span), desk.value(check.right, check.span)
+    holds = _condition(check)
+    desk.demand(
+        holds,
+        (f"this does not hold: {to_text(check.left)} is ", left, f", {to_text(check.right)} is ", right),
+        check.span,
+        "mend the formula that is wrong, or allow a difference: `± 2 mm`",
+    )
+    value: Line = (left,) if left == right else (left, f" {_sign(check.op)} ", right)
+    return check, Fact((check.text,), value)
+
+
+def _sign(op: str) -> str:
+    return {"<=": "≤", ">=": "≥", "!=": "≠"}.get(op, op)
+
+
+def _condition(check: Check) -> Expression:
+    if check.tolerance is None:
+        return check.comparison
+    apart = apply("max", check.left - check.right, check.right - check.left, span=check.span)
+    allowed: Expression = check.tolerance
+    if check.within_share:
+        allowed = _size(check.right) * Literal(check.tolerance.value, check.tolerance.kind, check.tolerance.text)
+    return Apply("<=", (apart, allowed), check.span)
+
+
+def _size(expression: Expression) -> Expression:
+    """Without its sign."""
+    return apply("max", expression, 0 - expression)
+
+
+def _not_needed(fields: Fields, desk: Desk) -> list[Fact]:
+    """Checks made by itself that the writer switches off; the reason stands on the page."""
+    facts = []
+    for entry in fields.mapping("not needed") or ():
+        name = entry.key.value.casefold()
+        if name not in MADE_BY_ITSELF:
+            likely = near(name, MADE_BY_ITSELF)
+            listed = ", ".join(MADE_BY_ITSELF)
+            desk.faults.add(
+                Code.CHECKS,
+                f"there is no check called `{entry.key.value}` that could be switched off",
+                entry.key.span(),
+                f"did you mean `{likely}`?" if likely else f"those made by themselves are: {listed}",
+            )
+        elif not isinstance(entry.value, Text) or len(entry.value.value.split()) < 2:
+            desk.faults.add(
+                Code.CHECKS,
+                f"it is not said why `{name}` is not needed",
+                entry.key.span(),
+                "give the reason in a few words; readers see it",
+            )
+        else:
+            desk.not_needed[name] = entry.value.value
+            facts.append(Fact((f"Not checked: {MADE_BY_ITSELF[name]}",), desk.line(entry.value)))
+    return facts
+
+

@@ -1,0 +1,133 @@
+"""``cut-list``: every piece to cut, how many, in what, and how large with its allowances."""
+
+from __future__ import annotations
+
+from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.layers import Cut, read_cuts
+from chalkfold.blocks.pieces import Piece, lay_down
+from chalkfold.blocks.shapes import EDGES, SHAPES, read_allowances
+from chalkfold.diagnostics import Code, near
+from chalkfold.formula import key_of, parse_name
+from chalkfold.plan import Line, Shown, Table
+from chalkfold.reading import Fields, Mapping, Text
+
+FOLDS_NEEDED = {"": 0, "pair": 0, "right side up": 0, "on fold": 1, "on two folds": 2, "in the round": 2}
+COLUMNS: tuple[Line, ...] = (("Piece",), ("Cut",), ("In",), ("Across × down, allowances in",))
+
+
+def read(fields: Fields, desk: Desk) -> MakeView:
+    """Read the pieces given in place; the list shows every piece of the post."""
+    frame = desk.frame(fields, ("Cut list",))
+    notes: dict[str, Line] = {}
+    for item in fields.items("pieces"):
+        if not isinstance(item, Mapping):
+            desk.faults.add(
+                Code.DATA_SHAPE,
+                "a piece needs its name, shape and cut",
+                item.where,
+                "write `- piece: waistband` and below it `rectangle:`, `allowances:` and `cut:`",
+            )
+            continue
+        before = len(desk.pieces)
+        _piece(Fields(item, desk.faults, "a piece"), notes, desk)
+        said = item.get("piece")
+        if len(desk.pieces) == before and isinstance(said, Text):
+            desk.broken.add(key_of(said.value))
+    fields.finish()
+    if not desk.pieces and not desk.broken:
+        desk.faults.add(
+            Code.DATA_EMPTY,
+            "there is nothing to cut",
+            fields.whole.where,
+            "write `pieces:` and below it `- piece: …`",
+        )
+    rows = [row for piece in desk.pieces.values() for row in _rows(piece, notes.get(piece.name, ()), desk)]
+    table = Table(frame, COLUMNS, tuple(rows), all_sizes=(3,))
+    return lambda plan: table
+
+
+def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
+    said = fields.required_text("piece")
+    shapes = {shape: body for shape in SHAPES if (body := fields.mapping(shape))}
+    cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
+    name = None if said is None else parse_name(said, desk.faults)
+    if said is None or name is None or not _one_shape(fields, shapes, desk):
+        fields.also("allowances", "on fold", "donor sides", "note")
+        fields.finish()
+        return
+    taken = desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles)
+    (shape, body), = shapes.items()
+    folds = _folds(fields, shape, cuts[0], desk) if cuts else None
+    allowances = read_allowances(fields, shape, name, folds or frozenset(), desk)
+    note = desk.line(fields.text("note"))
+    fields.finish()
+    if taken or folds is None or allowances is None or not cuts:
+        return
+    inner = Fields(body, desk.faults, f"a {shape}")
+    outline = SHAPES[shape](inner, name, cuts[0].layers, allowances, folds, desk)
+    if outline is not None:
+        piece = Piece(name, said.span(), cuts, outline)
+        desk.pieces[key_of(name)] = piece
+        notes[name] = note
+        lay_down(piece, desk)
+
+
+def _one_shape(fields: Fields, shapes: dict[str, Mapping], desk: Desk) -> bool:
+    if len(shapes) == 1:
+        return True
+    found = "no shape" if not shapes else f"{len(shapes)} shapes"
+    desk.faults.add(
+        Code.PIECE,
+        f"this piece has {found}",
+        fields.whole.where,
+        f"give it just one of {', '.join(f'`{shape}:`' for shape in SHAPES)}, "
+        "as in `rectangle: {across: 5 cm, down: 90 cm}`",
+    )
+    return False
+
+
+def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] | None:
+    """The edges that lie on a fold, or act as one because the donor's own sides stay whole."""
+    key = "donor sides" if cut.lies == "in the round" else "on fold"
+    other = fields.text("on fold" if key == "donor sides" else "donor sides")
+    said = fields.text(key)
+    needed = FOLDS_NEEDED[cut.lies]
+    if shape != "rectangle":
+        return frozenset()
+    if other is not None:
+        said, key = other, ("on fold" if key == "donor sides" else "donor sides")
+        needed = 0
+    words = [] if said is None else said.value.replace(",", " ").casefold().split()
+    edges = EDGES[shape]
+    strangers = [word for word in words if word not in edges]
+    place = fields.whole.where if said is None else said.span()
+    if strangers:
+        likely = near(strangers[0], edges)
+        hint = f"did you mean `{likely}`?" if likely else f"the edges are {', '.join(edges)}"
+        desk.faults.add(Code.PIECE, f"a rectangle has no edge `{strangers[0]}`", place, hint)
+        return None
+    if len(set(words)) != needed:
+        how = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
+        hint = {0: f"leave `{key}:` out", 1: "write `on fold: left`", 2: f"write `{key}: left top`"}[needed]
+        desk.faults.add(Code.PIECE, how, place, hint.replace("left top", "left right") if key == "donor sides" else hint)
+        return None
+    return frozenset(words)
+
+
+def _rows(piece: Piece, note: Line, desk: Desk) -> list[tuple[Line, ...]]:
+    measure = _measure(piece, desk)
+    name: Line = (piece.name, *((" – ", *note) if note else ()))
+    return [(name, (cut.said,), (cut.role,), measure) for cut in piece.cuts]
+
+
+def _measure(piece: Piece, desk: Desk) -> Line:
+    if not piece.outline.radial:
+        across_down = desk.product(piece.called("cut width"), piece.called("cut height"))
+        return (across_down, ", from the fold") if piece.main.lies.startswith("on ") else (across_down,)
+    line: list[str | Shown] = []
+    for words in piece.outline.radial:
+        label = {"cut radius": "radius", "cut radius of inner": "inner radius", "cut radius of outer": "outer radius"}
+        line += [", " if line else "", f"{label[words]} ", desk.shown(piece.called(words))]
+    if "left end" in piece.outline.edges:
+        line += [", ", desk.shown(piece.called("fraction")), " of a circle"]
+    return tuple(part for part in line if part)

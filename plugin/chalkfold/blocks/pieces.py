@@ -1,0 +1,104 @@
+"""A piece as cut: how often, in what, folded how, and the formulas of its edges.
+
+What ``of`` means is settled here. An edge that ends on a fold goes on across it and counts whole: twice for each
+fold it ends on. ``total`` counts every layer of every copy cut in the main role. The fold itself has no
+finished length. Cut measures are on the cutting line, as marked on the folded cloth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from chalkfold.blocks.desk import Desk, times
+from chalkfold.blocks.layers import Cut
+from chalkfold.diagnostics import Span
+from chalkfold.formula import Expression, Name, plain
+from chalkfold.plan import Limit, Style
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """An edge as drawn (length on the seam line), its allowance, and how many folds it ends on."""
+
+    drawn: Expression
+    allowance: Expression
+    folds: int = 0
+    on_fold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A piece's shape in formulas: as drawn, and how often the drawing lies in the whole piece.
+
+    ``measures`` are further steps of the shape (radii …): words before ``of`` → (formula, style).
+    """
+
+    edges: Mapping[str, Edge]
+    width: Expression
+    height: Expression
+    area: Expression
+    cut_width: Expression
+    cut_height: Expression
+    cut_area: Expression
+    measures: Mapping[str, tuple[Expression, Style]] = field(default_factory=dict)
+    radial: tuple[str, ...] = ()
+    """Measures by which a round piece is marked instead of across × down."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    name: str
+    span: Span
+    cuts: tuple[Cut, ...]
+    outline: Outline
+
+    @property
+    def main(self) -> Cut:
+        """The role the piece is really made in; interfacing never counts."""
+        return next((cut for cut in self.cuts if cut.role.casefold() == "main"), self.cuts[0])
+
+    def called(self, words: str) -> Name:
+        return Name(f"{words} of {self.name}", self.span)
+
+
+def lay_down(piece: Piece, desk: Desk) -> None:
+    """Lay down every step that can be asked of a piece; those nobody asks for are never worked."""
+    where = f"piece {piece.name}"
+    outline, layers = piece.outline, piece.main.layers
+    for words, expression in (
+        ("width", outline.width),
+        ("height", outline.height),
+        ("cut width", outline.cut_width),
+        ("cut height", outline.cut_height),
+    ):
+        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=Limit.POSITIVE)
+    desk.step(f"area of {piece.name}", times(outline.area, layers), piece.span, where=where)
+    desk.step(f"cut area of {piece.name}", times(outline.cut_area, layers), piece.span, where=where)
+    desk.step(f"count of {piece.name}", plain(piece.main.copies), piece.span, where=where, style=Style.COUNT)
+    for words, (expression, style) in outline.measures.items():
+        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, style=style, limit=Limit.POSITIVE)
+    for name, edge in outline.edges.items():
+        if not edge.on_fold:
+            _lay_down_edge(name, edge, piece, where, desk)
+
+
+def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
+    drawn = desk.step(f"drawn {name} of {piece.name}", edge.drawn, piece.span, where=where, limit=Limit.NOT_NEGATIVE)
+    whole = 2**edge.folds
+    desk.step(
+        f"{name} of {piece.name}",
+        times(edge.drawn if whole == 1 else drawn, whole),
+        piece.span,
+        where=where,
+        note="" if whole == 1 else f"It ends on {'a fold' if whole == 2 else 'two folds'} and counts whole: {whole} × drawn.",
+    )
+    layers, copies = piece.main.layers, piece.main.copies
+    desk.step(
+        f"total {name} of {piece.name}",
+        times(drawn, layers * copies),
+        piece.span,
+        where=where,
+        note=f"Layers × copies: {layers} × {copies}.",
+    )
+

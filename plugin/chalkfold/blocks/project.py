@@ -1,0 +1,126 @@
+"""``project``: for whom the post is, from what, and which numbers it uses. The first block of a post."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from chalkfold.amounts import print_minutes, read_minutes
+from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.roles import read_roles
+from chalkfold.blocks.sizing import read_sizes
+from chalkfold.diagnostics import Code, Faults, Span, near
+from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
+from chalkfold.reading import Fields, Mapping, Text
+from chalkfold.trade import Book, Chart, Goods, Shelf
+from chalkfold.trade.numbers import read_numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """What the ``project`` block says; a post without one has no sizes and no numbers."""
+
+    sizes: Sizes = field(default_factory=Sizes)
+    chart: Chart | None = None
+    books: tuple[tuple[Book, Span], ...] = ()
+    roles: dict[str, tuple[Goods, str | None]] = field(default_factory=dict)
+    numbers: dict[str, Step] = field(default_factory=dict)
+    finished: Mapping | None = None
+    facts: tuple[tuple[str, str], ...] = ()
+    broken: frozenset[str] = frozenset()
+    """Keys of numbers and roles that were faulty and are reported already."""
+
+
+def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
+    """Read everything of a ``project`` block but ``finished``, caption and note, which need the desk."""
+    chart, sizes = read_sizes(fields, shelf, faults)
+    books = _books(fields.texts("books"), shelf, faults)
+    broken: set[str] = set()
+    roles = read_roles(fields, shelf, faults, broken)
+    said = fields.mapping("numbers")
+    numbers = {} if said is None else read_numbers(said, Origin(), faults, broken)
+    return Project(
+        sizes,
+        chart,
+        tuple(books),
+        roles,
+        numbers,
+        fields.mapping("finished"),
+        tuple(_facts(fields, faults)),
+        frozenset(broken),
+    )
+
+
+def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, Span]]:
+    books = []
+    for name in said:
+        book = shelf.book(name.value, faults)
+        if book is not None:
+            books.append((book, name.span()))
+        elif name.value not in shelf.names("book"):
+            not_found("book", name, shelf, faults, f"or write it as `books/{name.value}.yml`")
+    return books
+
+
+def not_found(kind: str, name: Text, shelf: Shelf, faults: Faults, otherwise: str) -> None:
+    """Report goods, a book or a chart that is on no shelf."""
+    known = shelf.names(kind)
+    likely = near(name.value, known)
+    listed = ", ".join(known) or "none yet"
+    hint = f"did you mean `{likely}`?" if likely else f"write one of: {listed}; {otherwise}"
+    faults.add(Code.PLAN_NOT_FOUND, f"there is no {kind} called `{name.value}`", name.span(), hint)
+
+
+def _facts(fields: Fields, faults: Faults) -> list[tuple[str, str]]:
+    facts = []
+    for key, label in (("made for", "Made for"), ("closes with", "Closes with")):
+        said = fields.text(key)
+        if said is not None:
+            facts.append((label, said.value))
+    for entry in fields.mapping("time") or ():
+        minutes = read_minutes(entry.value, faults) if isinstance(entry.value, Text) else None
+        if minutes is not None:
+            facts.append((f"Time, {entry.key.value}", print_minutes(minutes)))
+    return facts
+
+
+def show_project(fields: Fields, desk: Desk) -> MakeView:
+    """The bar for size and unit, and what readers ask for first: the finished measures."""
+    frame = desk.frame(fields)
+    fields.finish()
+    finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
+    facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)
+    roles = tuple(Fact((role,), (_goods(goods, size),)) for role, (goods, size) in desk.project.roles.items())
+
+    def view(plan: Plan) -> View:
+        shown: list[View] = [Choice(Frame())]
+        if finished:
+            rows = tuple(Fact(label, value, _remark(names, plan)) for label, value, names in finished if value)
+            shown.append(Facts(Frame(title=("Finished",)), rows, "finished"))
+        if facts or roles:
+            shown.append(Facts(Frame(title=("This project",)), facts + roles, "project", all_sizes=False))
+        return Group(frame, tuple(shown))
+
+    return view
+
+
+def _goods(goods: Goods, size: str | None) -> str:
+    return f"{goods.title}, {size}" if size else goods.title
+
+
+def _finished(label: Text, value: object, desk: Desk) -> tuple[Line, Line, tuple[str, ...]]:
+    if not isinstance(value, Text):
+        desk.faults.add(
+            Code.DATA_SHAPE, f"`{label.value}` needs one formula", label.span(), f"write `{label.value}: skirt length`"
+        )
+        return (), (), ()
+    expression = desk.formula(value)
+    if expression is None:
+        return (), (), ()
+    names = tuple(name.key for name in names_in(expression))
+    return desk.line(label), (desk.value(expression, value.span()),), names
+
+
+def _remark(names: tuple[str, ...], plan: Plan) -> Line:
+    """A measure taken from the pattern needs no remark; one that only repeats a number is planned."""
+    measured = any(name in plan.steps and plan.steps[name].origin.where.startswith("piece ") for name in names)
+    return () if measured else ("planned",)

@@ -1,0 +1,146 @@
+"""The ``chalkfold`` command. Rooms are imported inside the commands, so that ``--help`` answers at once."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+if TYPE_CHECKING:
+    from chalkfold.diagnostics import Fault, Source
+    from chalkfold.trade.shelf import Shelf
+
+SITE = click.argument("site", type=click.Path(path_type=Path), default=Path())
+POST = click.argument("post", type=click.Path(path_type=Path))
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="chalkfold")
+def main() -> None:
+    """Build a site of sewing tutorials whose numbers are worked out from the posts themselves."""
+    for stream in (sys.stdout, sys.stderr):
+        if callable(change := getattr(stream, "reconfigure", None)):
+            change(errors="backslashreplace")  # a terminal that cannot show ⅜ must not stop the work
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def new(folder: Path) -> None:
+    """Start a small site in FOLDER, with one worked post to change."""
+    from chalkfold.site.new import new_site
+    from chalkfold.site.swap import RefusedError, disk_fault
+
+    try:
+        written = new_site(folder)
+    except RefusedError as error:
+        _stop([error.fault])
+    except OSError as error:
+        _stop([disk_fault(folder, error)])
+    for name in written:
+        click.echo(f"  {name}")
+    click.echo(f"Started a site in {_folder(folder)}. Build it with: chalkfold build {folder.as_posix()}")
+
+
+@main.command()
+@SITE
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the pages; SITE/public by default.")
+@click.option("--unpublished", is_flag=True, help="Show posts that are held back or dated later, too.")
+@click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Build as on this day.")
+def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None) -> None:
+    """Build the site in the folder SITE; the one you stand in by default."""
+    from chalkfold.site.build import build_site
+
+    target = out or site / "public"
+    today = day.date() if day else _today()
+    report = build_site(site, target, today=today, unpublished=unpublished)
+    if len(report.faults):
+        _stop(report.faults)
+    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
+    click.echo(f"Built {pages} in {_folder(target)} ({report.seconds:.1f} s).")
+
+
+@main.command()
+@POST
+@click.argument("name")
+@click.option("--size", help="One size; all of them by default.")
+def explain(post: Path, name: str, size: str | None) -> None:
+    """Show how the number NAME of the post POST comes about."""
+    from chalkfold.post import explain as explained
+
+    source, shelf = _open(post)
+    for line in explained(source, shelf, name, size):
+        click.echo(line)
+
+
+@main.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), help="File to write; the terminal by default.")
+def convert(file: Path, out: Path | None) -> None:
+    """Fill in the blocks of the Markdown FILE, for use with any other generator."""
+    from chalkfold.post import convert as converted
+    from chalkfold.site.swap import disk_fault
+
+    source, shelf = _open(file)
+    text, faults = converted(source, shelf)
+    if len(faults):
+        _stop(faults)
+    if out is None:
+        click.echo(text, nl=False)
+        return
+    try:
+        out.write_bytes(text.encode())
+    except OSError as error:
+        _stop([disk_fault(out, error)])
+    click.echo(f"Wrote {out.as_posix()}.")
+
+
+def _open(file: Path) -> tuple[Source, Shelf]:
+    """Read a Markdown file and open the shelf of its site; outside a site, that of its folder."""
+    from chalkfold.diagnostics import Faults
+    from chalkfold.reading import read_text
+    from chalkfold.trade.settings import SITE_FILE
+    from chalkfold.trade.shelf import Shelf
+
+    faults = Faults()
+    whole = file.resolve()
+    site = next((each for each in whole.parents if (each / SITE_FILE).is_file()), None)
+    shown = whole.relative_to(site).as_posix() if site else file.as_posix()
+    source = read_text(whole, shown, faults)
+    shelf = Shelf.open(site, faults) if site else Shelf(folder=whole.parent)
+    if source is None or len(faults):
+        _stop(faults)
+    return source, shelf
+
+
+def _stop(faults: Iterable[Fault]) -> NoReturn:
+    """Print all faults and a closing line, and end with status 1."""
+    from chalkfold.diagnostics import as_text
+
+    listed = list(faults)
+    for fault in listed:
+        click.echo(as_text(fault) + "\n", err=True)
+    count, files = len(listed), len({fault.span.source.path for fault in listed})
+    all_faults = "1 fault" if count == 1 else f"{count} faults"
+    all_files = "1 file" if files == 1 else f"{files} files"
+    click.echo(f"{all_faults} in {all_files}; nothing was written.", err=True)
+    sys.exit(1)
+
+
+def _today() -> date:
+    """Today, or the day ``SOURCE_DATE_EPOCH`` says, as reproducible builds agree on."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    if not epoch:
+        return date.today()
+    try:
+        return datetime.fromtimestamp(int(epoch), UTC).date()
+    except (ValueError, OverflowError, OSError):
+        raise click.UsageError("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970") from None
+
+
+def _folder(path: Path) -> str:
+    return f"{path.as_posix().rstrip('/')}/"

@@ -1,0 +1,74 @@
+"""The samples of a guide: a fence ``example`` shows a source and what comes of it, side by side.
+
+The body is a small post of its own. ``example fault`` shows the message that the tool gives; an example that does
+not do what it says is a fault, so a guide cannot go stale. ``faults`` lists every fault there is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from chalkfold.diagnostics import Code, Faults, Source
+from chalkfold.diagnostics.catalogue import catalogue
+from chalkfold.reading import Fence
+from chalkfold.show import fault_box
+from chalkfold.show.markup import escape
+from chalkfold.trade import Shelf
+
+
+@dataclass
+class Guide:
+    """Shows the samples of one page; ``build`` builds a small post, with a prefix for its ids."""
+
+    shelf: Shelf
+    faults: Faults
+    build: Callable[[Source, str], Any]
+    count: int = 0
+
+    def show(self, fence: Fence, prefix: str) -> str:
+        """A sample as HTML."""
+        if fence.name == "faults":
+            return self._fault_list()
+        self.count += 1
+        text = fence.body.text
+        wants_fault = fence.rest == "fault"
+        inner = Source("post.md" if wants_fault else fence.span.source.path, self._lined_up(fence, wants_fault))
+        built = self.build(inner, f"{prefix}e{self.count}-")
+        if wants_fault != bool(len(built.faults)):
+            self._not_as_said(fence, wants_fault, built.faults)
+        result = fault_box(built.faults) if len(built.faults) else built.html
+        return _side_by_side(text, result)
+
+    def _lined_up(self, fence: Fence, wants_fault: bool) -> str:
+        """The body, moved down to the lines it has in the file, so that places in messages are true."""
+        return fence.body.text if wants_fault else "\n" * (fence.first_line + 1) + fence.body.text
+
+    def _not_as_said(self, fence: Fence, wants_fault: bool, found: Faults) -> None:
+        if wants_fault:
+            hint = "write ` ```example ` without `fault`, or put the fault back"
+            self.faults.add(Code.EXAMPLE, "this example should show a fault, and has none", fence.span, hint)
+        else:
+            self.faults.extend(found)
+
+    def _fault_list(self) -> str:
+        parts = []
+        for entry in catalogue():
+            parts.append(f'<h3 id="{escape(entry.code.replace(".", "-"))}"><code>{escape(entry.code)}</code></h3>')
+            parts.append(f"<p>{escape(entry.meaning)}</p>")
+            if entry.post:
+                built = self.build(Source("post.md", entry.post), f"f-{entry.code}-")
+                parts.append(_side_by_side(entry.post, fault_box(built.faults)))
+        return "\n".join(parts)
+
+
+def _side_by_side(text: str, result: str) -> str:
+    shown = "&#10;".join(escape_line(line) for line in text.rstrip("\n").split("\n"))
+    source = f'<div class="source"><pre tabindex="0" aria-label="What you write"><code>{shown}</code></pre></div>'
+    return f'<div class="example">\n{source}\n<div class="result">\n{result}\n</div>\n</div>'
+
+
+def escape_line(line: str) -> str:
+    """A line of a sample; its indent stays."""
+    return escape(line).replace("  ", " &#32;") if line.startswith("  ") else escape(line)

@@ -1,0 +1,151 @@
+"""The markdown-it-py plugin: finds our blocks among the tokens, and puts what they show in their place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
+from markdown_it.rules_core import StateCore
+from markdown_it.token import Token
+from markdown_it.utils import EnvType, OptionsDict
+
+from chalkfold import work
+from chalkfold.diagnostics import Fault, Faults, Source, as_text
+from chalkfold.reading import Fence, add_value_rule
+from chalkfold.show import Shower, fault_box
+from chalkfold.trade import Shelf
+
+BLOCK = "chalk_block"
+VALUE = "chalk_value"
+
+ShowFence = Callable[[Fence, str], str]
+"""Shows a fence that is no block of a post (a sample of the guide), given a prefix for ids."""
+
+
+class FaultsFound(Exception):  # noqa: N818 - the writer's faults, not an error of the program
+    """Raised by the plugin where nobody collects faults; its text holds every message."""
+
+    def __init__(self, faults: Faults) -> None:
+        super().__init__("\n\n".join(as_text(fault) for fault in faults))
+        self.faults = faults
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How a host wants it: with a bar to choose size and unit, and what stands before every id."""
+
+    reader_chooses: bool = False
+    prefix: str = ""
+
+
+def chalkfold_plugin(
+    md: MarkdownIt, *, site: str | Path | None = None, shelf: Shelf | None = None, reader_chooses: bool = False
+) -> None:
+    """Add the sewing blocks and ``{= … }`` to a parser.
+
+    ``site`` is the folder with ``chalkfold.yml``, charts and books (or give an open ``shelf``). ``env["path"]`` is
+    the name shown in messages. Faults go to ``env["faults"]`` (a ``Faults``), and a box with the message takes
+    the block's place; without it ``FaultsFound`` is raised, so that nothing goes wrong unseen.
+    """
+    start = Faults()
+    the_shelf = shelf or (Shelf.open(Path(site), start) if site is not None else Shelf())
+    add_renderers(md)
+
+    def rule(state: StateCore) -> None:
+        source = Source(str(state.env.get("path", "post.md")), state.src)
+        collected = state.env.get("faults")
+        faults = collected if isinstance(collected, Faults) else Faults()
+        faults.extend(start)
+        weave(state.tokens, source, 0, the_shelf, Manner(reader_chooses), faults)
+        if len(faults) and collected is None:
+            raise FaultsFound(faults)
+
+    md.core.ruler.push("chalkfold", rule)
+
+
+def add_renderers(md: MarkdownIt) -> None:
+    """Teach a parser the value rule and how the tokens that ``weave`` leaves behind are rendered."""
+    add_value_rule(md)
+    md.add_render_rule(BLOCK, _content)
+    md.add_render_rule(VALUE, _content)
+
+
+def _content(
+    self: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: EnvType
+) -> str:
+    return tokens[index].content
+
+
+def weave(
+    tokens: list[Token],
+    source: Source,
+    skipped: int,
+    shelf: Shelf,
+    manner: Manner,
+    faults: Faults,
+    show_fence: ShowFence | None = None,
+) -> work.Worked:
+    """Replace our fences and values among ``tokens`` by what they show.
+
+    ``skipped`` source lines (front matter) come before the text of the tokens. Where the post has faults, each
+    block with one is replaced by a box with its messages, and the rest is left without values.
+    """
+    found = work.read(tokens, source, skipped, faults)
+    worked = work.work(found, shelf, faults)
+    write = Shower(worked.values, shelf.settings.printer, reader_chooses=manner.reader_chooses, prefix=manner.prefix)
+    sound = not len(faults)
+    for fence, view in worked.views:
+        if sound:
+            _replace(fence.token, f"{write.view(view)}\n")
+    for fence in worked.examples:
+        if show_fence is not None:
+            _replace(fence.token, f"{show_fence(fence, manner.prefix)}\n")
+    if sound:
+        _put_values(tokens, worked, write)
+    else:
+        _put_boxes(worked, faults)
+    return worked
+
+
+def _replace(token: Token, html: str) -> None:
+    token.type, token.tag, token.content, token.info = BLOCK, "", html, ""
+
+
+def _put_values(tokens: Sequence[Token], worked: work.Worked, write: Shower) -> None:
+    by_token = {id(value.token): shown for value, shown in worked.shown}
+    for token in tokens:
+        for child in token.children or ():
+            shown = by_token.get(id(child))
+            if shown is not None:
+                child.content = write.value(shown)
+            elif child.type == "image":
+                _put_alt(child, by_token, write, worked.values.sizes.sample)
+
+
+def _put_alt(image: Token, by_token: dict[int, Any], write: Shower, sample: int) -> None:
+    """An alt text is plain: the values of the sample size stand in it."""
+    for child in image.children or ():
+        shown = by_token.get(id(child))
+        if shown is not None:
+            child.type, child.content = "text", write.plain((shown,), sample)
+        elif child.type == "image":
+            _put_alt(child, by_token, write, sample)
+
+
+def _put_boxes(worked: work.Worked, faults: Faults) -> None:
+    """Where a block has faults of its own they stand in its place; a value without its number says so."""
+    for fence in worked.scan.fences:
+        own = [fault for fault in faults if _inside(fault, fence)]
+        if own:
+            _replace(fence.token, f"{fault_box(own)}\n")
+    for value in worked.scan.values:
+        value.token.content = '<span class="fault">?</span>'
+
+
+def _inside(fault: Fault, fence: Fence) -> bool:
+    span = fault.span
+    return span.source is fence.span.source and fence.span.start <= span.start <= fence.span.end

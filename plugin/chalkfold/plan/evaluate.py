@@ -1,0 +1,195 @@
+"""Working a plan out: each step in each size, once, in order.
+
+An expression is turned into nested closures once a plan and then run for every size. A step that fails leaves no
+value behind, which silences what depends on it: one fault, one message.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.diagnostics import Code, Faults, Span
+from chalkfold.formula import Apply, BySize, Expression, Literal, Name
+from chalkfold.plan.layout import Plan
+from chalkfold.plan.primitives import PRIMITIVES, Trouble
+from chalkfold.plan.steps import Limit, Step, Value
+from chalkfold.plan.worked import Values
+
+Env = dict[str, Any]
+Run = Callable[[Env], Any]
+
+SIZE = "\0size"
+"""Where an environment keeps the index of its size; no name holds this character."""
+
+BOUNDS: dict[Kind, float] = {
+    Kind.LENGTH: 1e6,  # 1 km, in mm
+    Kind.AREA: 1e12,
+    Kind.ANGLE: 1e6,
+    Kind.PLAIN: 1e9,
+    Kind.ZERO: 0.0,
+}
+
+
+def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
+    """Return the value of every step of ``plan`` in every size.
+
+    ``mark`` is the tape mark (mm) that ``marked( )`` rounds to.
+    """
+    labels = plan.sizes.labels
+    envs: list[Env] = [{SIZE: i} for i in range(len(labels))]
+    for key, step in plan.steps.items():
+        run = compiled(step.expression, mark)
+        troubles: dict[tuple[Code, Span], list[tuple[int, Trouble]]] = {}
+        for i, env in enumerate(envs if key in plan.varies else envs[:1]):
+            try:
+                env[key] = checked(run(env), step, plan.kinds[key])
+            except KeyError:
+                continue  # something it needs has failed and was reported there
+            except _Placed as placed:
+                where = placed.span or getattr(step.expression, "span", None) or step.span
+                troubles.setdefault((placed.trouble.code, where), []).append((i, placed.trouble))
+        if key not in plan.varies and key in envs[0]:
+            for env in envs[1:]:
+                env[key] = envs[0][key]
+        _report(troubles, step, plan, key, faults)
+    by_key: dict[str, tuple[Value | None, ...]] = {
+        key: tuple(env.get(key) for env in envs) for key in plan.steps
+    }
+    return Values(plan.sizes, plan.steps, plan.kinds, by_key)
+
+
+class _Placed(Exception):  # noqa: N818 - carries a Trouble up to the step, never shown
+    def __init__(self, trouble: Trouble, span: Span | None) -> None:
+        super().__init__(trouble.message)
+        self.trouble = trouble
+        self.span = span
+
+
+def compiled(expression: Expression, mark: float) -> Run:
+    """Turn an expression into a function of the values before it."""
+    match expression:
+        case Literal(value=value):
+            return lambda env: value
+        case Name():
+            key = expression.key
+            return lambda env: env[key]
+        case BySize(cases=cases):
+            runs = [compiled(case, mark) for _, case in cases]
+            return lambda env: runs[env[SIZE]](env)
+        case Apply(op="if", args=(condition, then, otherwise)):
+            c, t, o = (compiled(a, mark) for a in (condition, then, otherwise))
+            return lambda env: t(env) if c(env) else o(env)
+        case Apply(op="and", args=(left, right)):
+            a, b = compiled(left, mark), compiled(right, mark)
+            return lambda env: a(env) and b(env)
+        case Apply(op="or", args=(left, right)):
+            a, b = compiled(left, mark), compiled(right, mark)
+            return lambda env: a(env) or b(env)
+        case Apply(op="marked", args=(inner,), span=span):
+            return compiled(Apply("to mark", (inner, Literal(mark, Kind.LENGTH, "")), span), mark)
+        case Apply():
+            return _applied(expression, mark)
+    raise AssertionError(f"no such expression: {expression!r}")
+
+
+def _applied(expression: Apply, mark: float) -> Run:
+    work = PRIMITIVES[expression.op]
+    span = expression.span
+    runs = tuple(compiled(a, mark) for a in expression.args)
+    if len(runs) == 2:
+        a, b = runs
+
+        def two(env: Env) -> Any:
+            try:
+                return work(a(env), b(env))
+            except Trouble as trouble:
+                raise _Placed(trouble, span) from None
+            except (OverflowError, ValueError):
+                raise _Placed(_endless(), span) from None
+
+        return two
+
+    def many(env: Env) -> Any:
+        try:
+            return work(*[run(env) for run in runs])
+        except Trouble as trouble:
+            raise _Placed(trouble, span) from None
+        except (OverflowError, ValueError):
+            raise _Placed(_endless(), span) from None
+
+    return many
+
+
+def checked(value: Any, step: Step, kind: Kind) -> Value:
+    """Refuse what is not finite, beyond the bounds of its kind, or below its step's limit."""
+    if isinstance(value, bool):
+        return value
+    if isinstance(value, tuple):
+        if not all(-1e6 <= each <= 1e6 for each in value):
+            raise _Placed(_too_big(step), None)
+        return value
+    number = float(value)
+    bound = BOUNDS.get(kind, 1e9)
+    if not -bound <= number <= bound:
+        raise _Placed(_too_big(step), None)
+    if step.limit is Limit.POSITIVE and number <= 0:
+        raise _Placed(
+            Trouble(
+                Code.WORK_NEGATIVE,
+                f"{step.name} must be more than nothing, but comes out as {_rough(number, kind)}",
+                "change the formula so that it stays above 0 in every size",
+            ),
+            None,
+        )
+    if step.limit is Limit.NOT_NEGATIVE and number < -1e-9:
+        raise _Placed(
+            Trouble(
+                Code.WORK_NEGATIVE,
+                f"{step.name} comes out below 0, as {_rough(number, kind)}",
+                "change the formula so that it is never below 0",
+            ),
+            None,
+        )
+    return number + 0.0  # no minus zero
+
+
+def _too_big(step: Step) -> Trouble:
+    return Trouble(
+        Code.WORK_RANGE,
+        f"{step.name} is beyond any garment (more than 1 km)",
+        "look for a unit left out or a factor too many",
+    )
+
+
+def _endless() -> Trouble:
+    return Trouble(
+        Code.WORK_RANGE, "this number grows beyond all bounds", "look for a power or a factor too many"
+    )
+
+
+def _rough(number: float, kind: Kind) -> str:
+    """A value for a message, in the plainest unit; pages print through ``amounts``."""
+    if kind is Kind.LENGTH:
+        return f"{number / 10:.4g} cm"
+    return f"{number:.4g}"
+
+
+def _report(
+    troubles: dict[tuple[Code, Span], list[tuple[int, Trouble]]],
+    step: Step,
+    plan: Plan,
+    key: str,
+    faults: Faults,
+) -> None:
+    for (code, where), found in troubles.items():
+        first, trouble = found[0]
+        everywhere = key not in plan.varies or len(found) == len(plan.sizes.labels)
+        sizes = () if everywhere else tuple(plan.sizes.labels[i] for i, _ in found)
+        message = trouble.message
+        if not everywhere and len(sizes) > 1:
+            message = f"{message} in {plan.sizes.labels[first]}"
+        if step.name not in message and not step.name.startswith("="):
+            message = f"{message}, in {step.name}"
+        faults.add(code, message, where, trouble.hint, sizes=sizes)

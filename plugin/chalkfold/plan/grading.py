@@ -1,0 +1,92 @@
+"""Graded numbers: from what was written by size to one formula for each size of the post."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from chalkfold.diagnostics import Code, Faults, near
+from chalkfold.formula import BySize, Expression, apply, key_of
+from chalkfold.plan.steps import Step
+
+STEP = "step"
+
+
+def graded(step: Step, labels: Sequence[str], faults: Faults) -> Expression | None:
+    """Return the step's expression with exactly the sizes ``labels``, or None after a fault.
+
+    ``{M: 60 cm, step: 1 cm}`` adds or takes off the step for each size above or below M.
+    Sizes beyond those of the post are allowed where the number comes from a book or chart.
+    """
+    expression = step.expression
+    if not isinstance(expression, BySize):
+        return expression
+    cases = {key_of(label): case for label, case in expression.cases}
+    by_step = cases.pop(STEP, None)
+    place = expression.span or step.span
+    if not _known(expression, labels, step, faults):
+        return None
+    if by_step is not None:
+        return _stepped(expression, cases, by_step, labels, step, faults)
+    missing = [label for label in labels if key_of(label) not in cases]
+    if missing:
+        faults.add(
+            Code.PLAN_SIZE_MISSING,
+            f"{step.name} has no value for {_listed(missing)}",
+            place,
+            f"add `{missing[0]}: …` or grade it by a step, as in `{{{labels[0]}: 60 cm, step: 1 cm}}`",
+        )
+        return None
+    return BySize(tuple((label, cases[key_of(label)]) for label in labels), expression.span)
+
+
+def _known(expression: BySize, labels: Sequence[str], step: Step, faults: Faults) -> bool:
+    if step.origin.where != "the post":
+        return True
+    keys = {key_of(label) for label in labels} | {STEP}
+    strangers = [label for label, _ in expression.cases if key_of(label) not in keys]
+    if not strangers:
+        return True
+    likely = near(strangers[0], labels)
+    sizes = _listed([label for label in labels if label]) or "none: the post has `sizes: none`"
+    faults.add(
+        Code.PLAN_SIZE_UNKNOWN,
+        f"the post has no size `{strangers[0]}`",
+        expression.span or step.span,
+        f"did you mean `{likely}`?" if likely else f"its sizes are {sizes}",
+    )
+    return False
+
+
+def _stepped(
+    expression: BySize,
+    cases: dict[str, Expression],
+    by_step: Expression,
+    labels: Sequence[str],
+    step: Step,
+    faults: Faults,
+) -> Expression | None:
+    keys = [key_of(label) for label in labels]
+    if len(cases) != 1 or next(iter(cases)) not in keys:
+        faults.add(
+            Code.PLAN_SIZE_MISSING,
+            f"{step.name} grows by a step from one size, and needs just that one",
+            expression.span or step.span,
+            f"write one size and the step, as in `{{{labels[0]}: 60 cm, step: 1 cm}}`",
+        )
+        return None
+    (start, base), = cases.items()
+    anchor = keys.index(start)
+    return BySize(
+        tuple((label, _grown(base, by_step, i - anchor)) for i, label in enumerate(labels)), expression.span
+    )
+
+
+def _grown(base: Expression, by_step: Expression, times: int) -> Expression:
+    if times == 0:
+        return base
+    change = by_step if abs(times) == 1 else apply("*", abs(times), by_step)
+    return base + change if times > 0 else base - change
+
+
+def _listed(labels: Sequence[str]) -> str:
+    return ", ".join(labels)

@@ -1,0 +1,206 @@
+"""Laying out the plan: from the names a post shows to the steps it needs, in an order that works."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from graphlib import CycleError, TopologicalSorter
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.diagnostics import Code, Faults, Span, near
+from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
+from chalkfold.plan.grading import graded
+from chalkfold.plan.steps import Scope, Step
+from chalkfold.plan.worked import Sizes
+
+MOST_STEPS = 5_000
+FITS: dict[Kind, frozenset[Kind]] = {
+    kind: frozenset({kind, Kind.ZERO}) if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE) else frozenset({kind})
+    for kind in Kind
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The steps that a post reaches, in working order, with the kind of each.
+
+    ``varies`` holds the keys whose value can differ from size to size.
+    """
+
+    sizes: Sizes
+    steps: dict[str, Step]
+    kinds: dict[str, Kind]
+    varies: frozenset[str]
+    missing: frozenset[str] = field(default_factory=frozenset)
+    """Keys that were asked for and could not be planned; a fault was reported for each."""
+
+
+def lay_out(scopes: Sequence[Scope], wanted: Iterable[str], sizes: Sizes, faults: Faults) -> Plan:
+    """Find every step that ``wanted`` (keys) leads to, order them, and check their kinds.
+
+    Reports unknown names, circles, sizes missing from a graded number, and wrong kinds.
+    """
+    reached = _Reach(scopes, sizes, faults)
+    for key in wanted:
+        reached.follow(key)
+    order = _ordered(reached, faults)
+    kinds = _kinds(order, reached, faults)
+    steps = {key: reached.steps[key] for key in order if key in kinds}
+    varies: set[str] = set()
+    for key in order:
+        if isinstance(reached.steps[key].expression, BySize) or varies.intersection(reached.needs[key]):
+            varies.add(key)
+    asked = set(reached.asked)
+    return Plan(sizes, steps, kinds, frozenset(varies), frozenset(asked - steps.keys()))
+
+
+class _Reach:
+    """Follows names from step to step, looking each up once."""
+
+    def __init__(self, scopes: Sequence[Scope], sizes: Sizes, faults: Faults) -> None:
+        self.scopes = scopes
+        self.sizes = sizes
+        self.faults = faults
+        self.steps: dict[str, Step] = {}
+        self.needs: dict[str, tuple[str, ...]] = {}
+        self.asked: dict[str, None] = {}
+        self.absent: set[str] = set()
+
+    def follow(self, wanted: str) -> None:
+        self.asked[wanted] = None
+        waiting: list[tuple[str, Name | None]] = [(wanted, None)]
+        while waiting:
+            key, said = waiting.pop()
+            if key in self.steps:
+                continue
+            step = self._find(key, said)
+            if step is None:
+                continue
+            if len(self.steps) >= MOST_STEPS:
+                self.faults.add(
+                    Code.PLAN_TOO_BIG,
+                    f"this post needs more than {MOST_STEPS} numbers",
+                    step.span,
+                    "split the post in two",
+                )
+                return
+            self.steps[key] = step
+            names = list(names_in(step.expression))
+            self.needs[key] = tuple(dict.fromkeys(name.key for name in names))
+            waiting += [(name.key, name) for name in reversed(names)]
+
+    def _find(self, key: str, said: Name | None) -> Step | None:
+        for scope in self.scopes:
+            step = scope.find(key)
+            if step is not None:
+                expression = graded(step, self.sizes.labels, self.faults)
+                if expression is None:
+                    return None
+                return replace(step, expression=expression, kind=step.kind or self._demanded(key))
+        if said is not None and said.span is not None:
+            self._unknown(said, said.span)
+        self.absent.add(key)
+        return None
+
+    def _demanded(self, key: str) -> Kind | None:
+        return next((kind for scope in self.scopes if (kind := scope.demanded_kind(key))), None)
+
+    def _unknown(self, said: Name, span: Span) -> None:
+        if any(scope.is_broken(said.key) for scope in self.scopes):
+            return
+        for scope in self.scopes:
+            better = scope.why_missing(said.key, span)
+            if better is not None:
+                self.faults.add(*better)
+                return
+        known = [name for scope in self.scopes for name in scope.names()]
+        hint = f"add it under `numbers:`, as in `{said.name}: 12 cm`, or list the book that has it under `books:`"
+        likely = near(said.name, known)
+        if likely:
+            hint = f"did you mean `{likely}`? Otherwise {hint}"
+        elif " of " in said.name:
+            first, _, rest = said.name.partition(" of ")
+            hint = f"nothing measured has that name; to multiply, write `{first} * {rest}`"
+        self.faults.add(Code.PLAN_UNKNOWN, f"nothing here is called `{said.name}`", span, hint)
+
+
+def names_in(expression: Expression) -> Iterator[Name]:
+    """Every name in an expression, from left to right."""
+    waiting = [expression]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, Name):
+            yield node
+        elif isinstance(node, Apply):
+            waiting.extend(reversed(node.args))
+        elif isinstance(node, BySize):
+            waiting.extend(case for _, case in reversed(node.cases))
+
+
+def _ordered(reached: _Reach, faults: Faults) -> list[str]:
+    """Working order; a circle is reported as the path it takes, and cut open at its first step."""
+    needs = {key: set(reached.needs[key]) & reached.steps.keys() for key in sorted(reached.steps)}
+    while True:
+        sorter: TopologicalSorter[str] = TopologicalSorter()
+        for key, before in needs.items():
+            sorter.add(key, *sorted(before))
+        try:
+            return list(sorter.static_order())
+        except CycleError as error:
+            circle: list[str] = error.args[1]
+            _report_circle(circle, reached, faults)
+            for key in set(circle):
+                needs.pop(key, None)
+                reached.absent.add(key)
+            for before in needs.values():
+                before.difference_update(circle)
+
+
+def _report_circle(circle: list[str], reached: _Reach, faults: Faults) -> None:
+    keys = list(reversed(circle[:-1]))  # graphlib gives predecessors first
+    first = keys.index(min(keys, key=lambda key: reached.steps[key].span.start))
+    path = [*keys[first:], *keys[:first], keys[first]]
+    shown = " → ".join(reached.steps[key].name for key in path)
+    faults.add(
+        Code.PLAN_CIRCLE,
+        f"these numbers go round in a circle: {shown}",
+        reached.steps[path[0]].span,
+        "give one of them a formula that does not need the others",
+    )
+
+
+def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]:
+    kinds: dict[str, Kind] = {}
+
+    def kind_of_name(name: Name) -> Kind | None:
+        return kinds.get(key_of(name.name))
+
+    for key in order:
+        step = reached.steps.get(key)
+        if step is None or key in reached.absent:
+            continue
+        kind = kind_of(step.expression, kind_of_name, faults, step.span)
+        if kind is None:
+            continue
+        if step.kind is not None and kind not in FITS[step.kind]:
+            _wrong_kind(step, kind, step.kind, faults)
+            continue
+        kinds[key] = step.kind if step.kind is not None and kind is Kind.ZERO else kind
+    return kinds
+
+
+def _wrong_kind(step: Step, found: Kind, demanded: Kind, faults: Faults) -> None:
+    place = getattr(step.expression, "span", None) or step.span
+    hints = {
+        Kind.LENGTH: "write a length with its unit, as in `12 cm` or `7 1/2 in`",
+        Kind.PLAIN: "write a number without a unit, as in `7` or `1/2`",
+        Kind.AREA: "write a length times a length",
+        Kind.ANGLE: "write an angle, as in `90°`",
+        Kind.TRUTH: "write a comparison, as in `hip girth > waist girth`",
+    }
+    faults.add(
+        Code.FORMULA_KIND,
+        f"{step.name} must be a {demanded}, but this is a {found}",
+        place,
+        hints.get(demanded, f"write a {demanded}"),
+    )

@@ -1,0 +1,136 @@
+"""What reading a post yields for the plan: steps, what they came from, and what must hold."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from chalkfold.amounts import Rounding
+from chalkfold.amounts.kinds import Kind
+from chalkfold.diagnostics import Code, Span
+from chalkfold.formula import Expression, key_of
+
+Value = float | bool | tuple[float, ...]
+"""A length in mm, an area in mm², an angle in degrees, a plain number; yes or no; a row of lengths or a point."""
+
+
+class Limit(StrEnum):
+    """What a value may be, checked once it is worked out."""
+
+    ANY = "any"
+    NOT_NEGATIVE = "not negative"
+    POSITIVE = "more than nothing"
+
+
+class Style(StrEnum):
+    """How a value is printed where its kind alone does not say."""
+
+    USUAL = "usual"
+    FINE = "fine"  # radii, equal parts: printed finer than the tape mark
+    COUNT = "count"
+    PERCENT = "percent"
+    FRACTION = "fraction"
+    TO_BUY = "to buy"  # rounded up to how it is sold
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How a step's value is printed: its own rounding, if any, and its style."""
+
+    rounding: Rounding | None = None
+    style: Style = Style.USUAL
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a step was said: ``the post``, ``book circle skirt``, ``chart house chart`` …"""
+
+    where: str = "the post"
+    note: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A name and how its value is found. ``span`` is where the name stands, for faults."""
+
+    name: str
+    expression: Expression
+    span: Span
+    origin: Origin = Origin()
+    manner: Manner = Manner()
+    limit: Limit = Limit.ANY
+    kind: Kind | None = None
+    """The kind it must be, where the block or book demands one."""
+
+    @property
+    def key(self) -> str:
+        return key_of(self.name)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A value in a text or a cell: the key of its step, and a manner where it differs from the step's own."""
+
+    key: str
+    manner: Manner | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Product:
+    """Lengths printed together, as in ``95 × 93.5 cm``: the keys of their steps."""
+
+    keys: tuple[str, ...]
+
+
+Line = tuple[str | Shown | Product, ...]
+"""Running text with values in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """The step ``key`` (yes or no) must be yes in every size; ``message`` is printed with the values in it."""
+
+    key: str
+    message: Line
+    span: Span
+    hint: str
+
+
+class Scope:
+    """A place where names are looked up; this one is a plain table of steps."""
+
+    def __init__(
+        self,
+        steps: Mapping[str, Step] | None = None,
+        broken: Collection[str] = (),
+        all_measures_broken: bool = False,
+    ) -> None:
+        """``broken`` holds keys of names, and of things measured, that were faulty and are reported already."""
+        self.steps: Mapping[str, Step] = steps or {}
+        self.broken = broken
+        self.all_measures_broken = all_measures_broken
+
+    def is_broken(self, key: str) -> bool:
+        """Whether a fault was reported where this name is defined, so that missing it is no second fault."""
+        measured, _, thing = key.rpartition(" of ")
+        return key in self.broken or (bool(measured) and (self.all_measures_broken or thing in self.broken))
+
+    def find(self, key: str) -> Step | None:
+        return self.steps.get(key)
+
+    def names(self) -> Iterable[str]:
+        """Every name it could give, for the nearest spelling."""
+        return [step.name for step in self.steps.values()]
+
+    def demanded_kind(self, key: str) -> Kind | None:
+        """The kind that this scope expects of a name given elsewhere (a book's ``expects``)."""
+        return None
+
+    def why_missing(self, key: str, said: Span) -> tuple[Code, str, Span, str] | None:
+        """A better fault than "unknown name", where this scope knows why nothing was found.
+
+        ``said`` is where the formula names it.
+        """
+        return None

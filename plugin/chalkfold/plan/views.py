@@ -1,0 +1,96 @@
+"""What a block shows: plain descriptions that name steps; ``show`` and ``draw`` turn them into pages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from chalkfold.plan.steps import Line
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What every view may carry: an anchor, a heading, a caption below, a note."""
+
+    id: str = ""
+    title: Line = ()
+    caption: Line = ()
+    note: Line = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of cells; the first cell of a row names the row.
+
+    Shown for the size the reader chooses. ``all_sizes`` adds a second table behind a disclosure with one
+    column a size, made from the cells in ``by_size_columns`` (indexes into ``columns``).
+    """
+
+    frame: Frame
+    columns: tuple[Line, ...]
+    rows: tuple[tuple[Line, ...], ...]
+    all_sizes: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A label with a value, and a quiet remark behind it (``planned`` …)."""
+
+    label: Line
+    value: Line
+    remark: Line = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """A short list of labelled values in a box; ``kind`` is a class name for the theme (finished, need, checks)."""
+
+    frame: Frame
+    facts: tuple[Fact, ...]
+    kind: str
+    all_sizes: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """Marks along a length, drawn like a tape.
+
+    ``marks`` is the key of a series (mm from the start), ``length`` that of the whole length;
+    ``width`` that of the room each mark takes, if any; ``start`` says what the tape starts from.
+    """
+
+    frame: Frame
+    length: str
+    marks: str
+    start: Line
+    end: Line = ()
+    width: str | None = None
+    in_the_round: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """Rows of lengths side by side, one table row for each place: the n-th mark of each column.
+
+    ``columns`` holds a heading and the key of a series; how many rows there are can differ by size.
+    """
+
+    frame: Frame
+    columns: tuple[tuple[Line, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The bar where a reader chooses size and unit. One a page."""
+
+    frame: Frame
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Views that belong to one block, in order."""
+
+    frame: Frame
+    views: tuple[View, ...]
+
+
+View = Table | Facts | Ruler | Listing | Choice | Group

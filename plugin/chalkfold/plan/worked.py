@@ -1,0 +1,40 @@
+"""The outcome of working a plan: every value in every size, and how to print it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.plan.steps import Manner, Step, Value
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The sizes of a post, in order; ``sample`` is the index of the one in the photos.
+
+    A post without sizes has the single label ``""``.
+    """
+
+    labels: tuple[str, ...] = ("",)
+    sample: int = 0
+
+    @property
+    def many(self) -> bool:
+        return len(self.labels) > 1
+
+
+@dataclass(frozen=True, slots=True)
+class Values:
+    """``by_key[key][i]`` is the value in size i, or None where it could not be worked out."""
+
+    sizes: Sizes
+    steps: Mapping[str, Step]
+    kinds: Mapping[str, Kind]
+    by_key: Mapping[str, tuple[Value | None, ...]]
+
+    def manner(self, key: str) -> Manner:
+        return self.steps[key].manner
+
+    def row(self, key: str) -> tuple[Value | None, ...]:
+        return self.by_key.get(key, (None,) * len(self.sizes.labels))

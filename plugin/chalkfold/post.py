@@ -1,0 +1,172 @@
+"""One post from text to page, to a filled-in copy, or to the explanation of one number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from markdown_it import MarkdownIt
+from mdit_py_plugins.anchors import anchors_plugin
+from slugify import slugify
+
+from chalkfold import work
+from chalkfold.diagnostics import Code, Faults, Source, Span, near
+from chalkfold.formula import key_of
+from chalkfold.guide import Guide
+from chalkfold.markdown import Manner, add_renderers, weave
+from chalkfold.plan import Found, Manner as Printed, Shown, Values
+from chalkfold.plan import explain as explain_value
+from chalkfold.reading import Mapping, Node, Text, split_front_matter
+from chalkfold.reading import Sequence as Items
+from chalkfold.show import Shower
+from chalkfold.trade import Shelf
+
+
+@dataclass
+class Built:
+    """A post as a page's body. ``html`` is complete only where there are no faults."""
+
+    front: Mapping | None
+    html: str
+    faults: Faults
+    needs: tuple[tuple[str, str], ...]
+    pictures: tuple[tuple[str, Span], ...]
+    links: tuple[tuple[str, Span], ...]
+
+
+@lru_cache(maxsize=1)
+def parser() -> MarkdownIt:
+    """The parser of our own pages: CommonMark with tables, struck-out text and anchors at headings."""
+    md = MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"])
+    anchors_plugin(md, max_level=3, slug_func=slugify)
+    add_renderers(md)
+    return md
+
+
+def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, prefix: str = "") -> Built:
+    """Build one post. Never raises for what a writer typed; every fault is in the result."""
+    faults = Faults()
+    front, start = split_front_matter(source, faults)
+    _no_values(front, faults)
+    skipped = source.text.count("\n", 0, start)
+    tokens = parser().parse(source.text[start:])
+    guide = Guide(shelf, faults, lambda inner, name: build_post(inner, shelf, prefix=name))
+    manner = Manner(reader_chooses, prefix)
+    worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
+    html: str = parser().renderer.render(tokens, parser().options, {})
+    found = worked.scan
+    return Built(front, html, faults, worked.needs, tuple(found.pictures), tuple(found.links))
+
+
+def _no_values(node: Node | None, faults: Faults) -> None:
+    """Front matter belongs to the host; a value in it would reach the page as it stands."""
+    for text in _texts(node):
+        at = text.value.find("{= ")
+        if at >= 0:
+            faults.add(
+                Code.VALUE_LEFT,
+                "a value cannot be filled in inside front matter",
+                text.span(at, at + 2),
+                "move it into the text, where `{= … }` is filled in",
+            )
+
+
+def _texts(node: Node | None) -> Iterator[Text]:
+    match node:
+        case Text():
+            yield node
+        case Mapping():
+            for entry in node:
+                yield from _texts(entry.value)
+        case Items():
+            for item in node:
+                yield from _texts(item)
+
+
+def work_post(source: Source, shelf: Shelf, faults: Faults) -> work.Worked:
+    """Work a post out without a page."""
+    _, start = split_front_matter(source, faults)
+    tokens = parser().parse(source.text[start:])
+    found = work.read(tokens, source, source.text.count("\n", 0, start), faults)
+    return work.work(found, shelf, faults)
+
+
+def convert(source: Source, shelf: Shelf) -> tuple[str, Faults]:
+    """Return the Markdown with its blocks and values filled in, for any other generator.
+
+    Blocks become HTML without blank or indented lines, values plain text in both units; sizes are shown by tables.
+    """
+    faults = Faults()
+    worked = work_post(source, shelf, faults)
+    if len(faults):
+        return "", faults
+    write = Shower(worked.values, shelf.settings.printer, reader_chooses=False)
+    sample = worked.values.sizes.sample
+    places = [(fence.span, _indented(write.view(view), fence.span)) for fence, view in worked.views]
+    places += [(value.span, write.plain((shown,), sample)) for value, shown in worked.shown]
+    parts, at = [], 0
+    for span, text in sorted(places, key=lambda place: place[0].start):
+        parts += [source.text[at : span.start], text]
+        at = span.end
+    return "".join([*parts, source.text[at:]]), faults
+
+
+def _indented(html: str, span: Span) -> str:
+    """Markup that takes the place of a fence: every line gets the list indent or quote mark of the first."""
+    line, column = span.source.line_and_column(span.start)
+    lead = span.source.line(line)[: column - 1]
+    continued = "".join(char if char in "> \t" else " " for char in lead)
+    return f"\n{continued}".join(html.splitlines())
+
+
+class NoSuchNumber(Exception):  # noqa: N818 - becomes a message of the command line
+    """The post has no number of that name; ``hint`` names the nearest."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
+def explain(source: Source, shelf: Shelf, name: str, size: str | None = None) -> list[str]:
+    """Return the lines that say how a number was found, in one size or the sample size.
+
+    Raises NoSuchNumber for a name or size that the post does not have, and FaultsFound never: a post with
+    faults explains what can be worked out.
+    """
+    worked = work_post(source, shelf, Faults())
+    values = worked.values
+    key, index = key_of(name), _size(values, size)
+    if key not in values.steps:
+        likely = near(name, [step.name for step in values.steps.values() if not step.name.startswith("=")])
+        raise NoSuchNumber(
+            f"the post has no number called `{name}`", f"did you mean `{likely}`?" if likely else "look for its name in the post"
+        )
+    write = Shower(values, shelf.settings.printer, reader_chooses=False)
+    fine = Printed()
+
+    def print_value(step: str, i: int) -> str:
+        return write.plain((Shown(step, fine if step not in values.steps else None),), i)
+
+    return [line for found in explain_value(values, key, index, print_value) for line in _lines(found)]
+
+
+def _size(values: Values, size: str | None) -> int:
+    if size is None:
+        return values.sizes.sample
+    keys = [key_of(label) for label in values.sizes.labels]
+    if key_of(size) not in keys:
+        raise NoSuchNumber(f"the post has no size `{size}`", f"its sizes are {', '.join(values.sizes.labels)}")
+    return keys.index(key_of(size))
+
+
+def _lines(found: Found) -> Iterator[str]:
+    yield f"{found.name} = {found.result}"
+    if found.formula != found.result:
+        yield f"  {found.formula}"
+    if found.put_in:
+        yield f"  = {found.put_in}"
+    where = [found.origin, *(f"source: {found.source}" for _ in range(bool(found.source)))]
+    yield f"  from {'; '.join(where)}"
+    if found.note:
+        yield f"  {found.note}"

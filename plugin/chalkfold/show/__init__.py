@@ -1,0 +1,10 @@
+"""Views become HTML and plain text, for our own pages (the reader chooses size and unit) and for others.
+
+No arithmetic on measures here: values come worked out, and ``amounts`` prints them. Everything is escaped,
+no line is blank or indented, and equal views give equal bytes.
+"""
+
+from chalkfold.show.faults import fault_box
+from chalkfold.show.shower import Shower
+
+__all__ = ["Shower", "fault_box"]

@@ -1,0 +1,91 @@
+"""Running text with values in it, as HTML, as plain text and in words."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from chalkfold.amounts import Printer
+from chalkfold.plan import Frame, Line, Product, Shown, Values
+from chalkfold.show.by_size import BySize
+from chalkfold.show.markup import element, escape
+from chalkfold.show.quantities import Amount, Quantities
+
+
+class Lines:
+    """Prints the lines of one post. ``prefix`` stands before every id made here."""
+
+    def __init__(self, values: Values, printer: Printer, *, reader_chooses: bool, prefix: str = "") -> None:
+        self.sizes = values.sizes
+        self.quantities = Quantities(values, printer)
+        self.by_size = BySize(values.sizes, reader_chooses)
+        self.reader_chooses = reader_chooses
+        self.prefix = prefix
+        self._values: dict[Shown | Product, str] = {}
+        self._ids = 0
+
+    def value(self, part: Shown | Product) -> str:
+        """A value as HTML, in every size the reader can choose, else in the sample size."""
+        found = self._values.get(part)
+        if found is None:
+            versions = [_html(amount) for amount in self.quantities.row(part)]
+            found = self._values[part] = self.by_size(versions, "q")
+        return found
+
+    def line(self, line: Line) -> str:
+        """A line as HTML."""
+        return "".join([escape(part) if isinstance(part, str) else self.value(part) for part in line])
+
+    def line_in(self, line: Line, size: int) -> str:
+        """A line as HTML in one size."""
+        return "".join([
+            escape(part) if isinstance(part, str) else self.amount(self.quantities.row(part)[size])
+            for part in line
+        ])
+
+    def amount(self, amount: Amount) -> str:
+        """One amount as HTML, both units."""
+        return f'<span class="q">{_html(amount)}</span>'
+
+    def plain(self, line: Line, size: int) -> str:
+        """A line in one size as plain text, both units: for alt texts, messages, other formats."""
+        return "".join(
+            part if isinstance(part, str) else self.quantities.row(part)[size].plain for part in line
+        )
+
+    def spoken(self, line: Line, size: int) -> str:
+        """A line in one size in words that a voice reads right, in the site's main unit."""
+        return "".join(
+            part if isinstance(part, str) else self.quantities.row(part)[size].spoken for part in line
+        )
+
+    def varies(self, *lines: Line) -> bool:
+        """Whether any value in the lines is printed differently in some sizes."""
+        parts = {part for line in lines for part in line if not isinstance(part, str)}
+        return any(len(set(self.quantities.row(part))) > 1 for part in parts)
+
+    def title(self, frame: Frame, varies: bool) -> str:
+        """The title of a view, with the size it is shown for where its values differ by size.
+
+        A view without a title gets one only where no size bar says which size is shown.
+        """
+        title = self.line(frame.title)
+        if not (varies and self.sizes.many) or (self.reader_chooses and not title):
+            return title
+        return f"{title}, size {self.by_size.size_name}" if title else f"Size {self.by_size.size_name}"
+
+    def below(self, frame: Frame, tag: str = "p") -> list[str]:
+        """The caption and the note of a view."""
+        return [
+            element(tag, self.line(frame.caption), class_="caption"),
+            element("p", self.line(frame.note), class_="note"),
+        ]
+
+    def new_id(self) -> str:
+        """An id that no other view of this post has."""
+        self._ids += 1
+        return f"{self.prefix}view-{self._ids}"
+
+
+@lru_cache(maxsize=2**14)
+def _html(amount: Amount) -> str:
+    return amount.html()

@@ -1,0 +1,132 @@
+"""One build: read everything, make every page in a new folder, and swap it in if there is no fault."""
+
+from __future__ import annotations
+
+import os
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from time import perf_counter
+from urllib.parse import urlsplit
+
+from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.reading import Excerpt, Mapping, load, read_text
+from chalkfold.site.bench import Bench, Plan
+from chalkfold.site.contents import Contents, View, find_photos, is_out, list_contents, survey
+from chalkfold.site.pages import FRONT, Draft, check_addresses, find_drafts
+from chalkfold.site.swap import RefusedError, changing, disk_fault, refused
+from chalkfold.site.theme import Theme, copy_files, find_theme
+from chalkfold.site.workers import FEWEST, share_out
+from chalkfold.trade.settings import SITE_FILE, Settings
+from chalkfold.trade.shelf import Shelf
+
+
+@dataclass(frozen=True)
+class BuildReport:
+    """How a build went; with any fault nothing was written and ``pages`` is 0."""
+
+    pages: int
+    faults: Faults
+    seconds: float
+
+
+def build_site(
+    folder: Path, out: Path, *, today: date, unpublished: bool = False, workers: int | None = None
+) -> BuildReport:
+    """Build the site in ``folder`` into ``out``, all faults in one go; with any fault ``out`` stays as it is.
+
+    ``today`` decides which posts are published; ``unpublished`` shows the others too. ``workers`` is the
+    number of processes, by default one for a small site and one for each processor for a large one. Never
+    raises for what the writer or the disk got wrong.
+    """
+    began = perf_counter()
+    faults = Faults()
+    pages = 0
+    try:
+        if not (folder / SITE_FILE).is_file():
+            raise _no_site(folder)
+        with changing(folder, out) as change:
+            pages = _make_all(folder, change.new, today, unpublished, workers, faults)
+            if not len(faults):
+                change.swap_in()
+    except RefusedError as error:
+        faults.take(error.fault)
+    except OSError as error:
+        faults.take(disk_fault(out, error))
+    except BrokenProcessPool:
+        hint = "close other programs and build again; the last good site is still there"
+        faults.take(refused(Code.SITE_OUTPUT, "the system ended a part of the build", out, hint).fault)
+    return BuildReport(0 if len(faults) else pages, faults, perf_counter() - began)
+
+
+def _make_all(
+    site: Path, new: Path, today: date, unpublished: bool, workers: int | None, faults: Faults
+) -> int:
+    """Write the whole site into ``new`` and return the number of pages."""
+    shelf = Shelf.open(site, faults)
+    drafts = find_drafts(site, faults)
+    shown = [each for each in drafts if unpublished or each.page is None or is_out(each.page, today)]
+    held_back = [each for each in drafts if each.page and not is_out(each.page, today)]
+    check_addresses(shown, faults)
+    ground = survey(shown, [] if unpublished else held_back, find_photos(site, faults))
+    contents = list_contents(shown, ground, shelf.settings.language, faults)
+    theme = _theme(site, shelf.settings.theme, faults)
+    names = {str(tag["url"]): str(tag["name"]) for tag in contents.tags}
+    frame = _frame(shelf.settings, contents)
+    plan = Plan(site, new, tuple(theme.folders) if theme else (), ground, frame, names, today)
+    _make_pages(plan, shelf, shown, contents, workers, faults)
+    return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
+
+
+def _make_pages(
+    plan: Plan, shelf: Shelf, shown: list[Draft], contents: Contents, workers: int | None, faults: Faults
+) -> None:
+    front = next((each for each in shown if each.page and each.page.address == FRONT), None)
+    others = [each for each in shown if each is not front]
+    for folder in ("posts", "tags"):
+        (plan.new / folder).mkdir()
+    bench = Bench(plan, shelf)
+
+    def the_rest() -> None:
+        bench.make_lists(contents, front)
+        if bench.theme and not len(faults):  # with a fault nothing will be swapped in
+            bench.theme.copy_static(plan.new)
+            copy_files(plan.site / "photos", plan.new / "photos")
+
+    count = workers or (os.cpu_count() or 1 if len(others) >= FEWEST else 1)
+    if count > 1:
+        share_out(plan, others, count, the_rest, faults)
+    else:
+        bench.make(others)
+        the_rest()
+    faults.extend(bench.faults)
+
+
+def _theme(site: Path, name: str, faults: Faults) -> Theme | None:
+    """The theme the site file names; a fault points at the line that names it."""
+    quiet = Faults()
+    source = read_text(site / SITE_FILE, SITE_FILE, quiet) or Source(SITE_FILE, "")
+    body = load(Excerpt.whole(source), quiet)
+    named = body.get("theme") if isinstance(body, Mapping) else None
+    return find_theme(site, name, named.where if named else Span(source, 0, 0), faults)
+
+
+def _frame(settings: Settings, contents: Contents) -> View:
+    """What a template knows of the site. ``path`` is the way to its root from anywhere, for the lost page."""
+    path = urlsplit(settings.address).path if settings.address else ""
+    return {
+        "title": settings.title,
+        "address": settings.address,
+        "language": settings.language.tag,
+        "nav": contents.nav,
+        "path": f"{path.rstrip('/')}/" if settings.address else "",
+    }
+
+
+def _no_site(folder: Path) -> RefusedError:
+    if not folder.is_dir():
+        hint = "check the name, or start a site with `chalkfold new FOLDER`"
+        return refused(Code.FILE_MISSING, "there is no such folder", folder, hint)
+    hint = f"name the folder that holds {SITE_FILE}, or start a site with `chalkfold new FOLDER`"
+    return refused(Code.FILE_MISSING, f"this folder holds no {SITE_FILE}, so it is not a site", folder, hint)

@@ -1,0 +1,95 @@
+"""The theme: the site's own ``themes/NAME`` before the one that ships, file by file."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateNotFound
+
+from chalkfold.diagnostics import Code, Fault, Faults, Source, Span, near
+from chalkfold.shipped import shipped
+
+
+class ThemeError(Exception):
+    """A template of the site's theme cannot be used; ``fault`` says which and where."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(fault.message)
+        self.fault = fault
+
+
+class Theme:
+    """Templates and static files of one theme, found in ``folders``, the first before the next."""
+
+    def __init__(self, folders: Sequence[Path]) -> None:
+        self.folders = folders
+        self._templates = Environment(
+            loader=FileSystemLoader([each / "templates" for each in folders]),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+            auto_reload=False,
+        )
+
+    def render(self, template: str, values: Mapping[str, object]) -> str:
+        """Fill in ``NAME.html``. Raises ThemeError with the template's own line."""
+        try:
+            return self._templates.get_template(template).render(values)
+        except Exception as error:  # an expression in a template can raise anything
+            raise ThemeError(self._fault(template, error)) from error
+
+    def copy_static(self, out: Path) -> None:
+        """Copy ``static/`` into ``out/static``; the site's own file wins over the shipped one."""
+        for folder in reversed(self.folders):
+            copy_files(folder / "static", out / "static")
+
+    def _fault(self, template: str, error: Exception) -> Fault:
+        name = getattr(error, "name", None) or template
+        line = getattr(error, "lineno", None) or _line_of(error, name)
+        for folder in self.folders:
+            if (file := folder / "templates" / name).is_file():
+                text = file.read_text("utf-8", "replace")
+                break
+        else:
+            text = ""
+        source = Source(f"themes/{self.folders[0].name}/templates/{name}", text)
+        start = source.line_starts[min(line, len(source.line_starts)) - 1]
+        why = "it is missing" if isinstance(error, TemplateNotFound) else str(error)
+        message = f"the template {name} cannot be filled in: {why}"
+        return Fault(Code.SITE_THEME, message, Span(source, start, start), "mend the template at this line")
+
+
+def find_theme(site: Path, name: str, place: Span, faults: Faults) -> Theme | None:
+    """Find theme ``name`` in the site's ``themes/`` or among those that ship; else a fault at ``place``."""
+    homes = [site / "themes", shipped("themes")]
+    known = {folder.name for home in homes if home.is_dir() for folder in home.iterdir() if folder.is_dir()}
+    if name in known:
+        return Theme([home / name for home in homes if (home / name).is_dir()])
+    close = near(name, known)
+    listed = ", ".join(sorted(known))
+    hint = f"did you mean {close}?" if close else f"write one of: {listed}; or make themes/{name}/"
+    faults.add(Code.SITE_THEME, f"there is no theme {name}", place, hint)
+    return None
+
+
+def copy_files(source: Path, target: Path) -> None:
+    """Copy a folder's files, contents only; times and owners play no part."""
+    for file in sorted(source.rglob("*")):
+        if file.is_file() and not any(part.startswith(".") for part in file.relative_to(source).parts):
+            place = target / file.relative_to(source)
+            place.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copyfile(file, place)
+
+
+def _line_of(error: BaseException, template: str) -> int:
+    """The line within ``template`` at which ``error`` rose; Jinja writes it into the traceback."""
+    line, trace = 1, error.__traceback__
+    while trace is not None:
+        if trace.tb_frame.f_code.co_filename.endswith(template):
+            line = trace.tb_lineno
+        trace = trace.tb_next
+    return line

@@ -1,0 +1,67 @@
+"""Drafts shared out to several processes; the pages are the same to the byte as from one."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+import sys
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing.connection import wait
+from multiprocessing.context import BaseContext
+from threading import Thread, active_count
+
+from chalkfold.diagnostics import Faults
+from chalkfold.site.bench import Bench, Plan
+from chalkfold.site.pages import Draft
+
+FEWEST = 60
+"""Drafts below which starting another process costs more than it saves."""
+
+CHUNKS_EACH = 4
+
+_bench: Bench | None = None  # one per worker process: what it opens does not travel
+
+
+def share_out(
+    plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Callable[[], None], faults: Faults
+) -> None:
+    """Make all drafts in ``workers`` processes and do ``meanwhile`` in this one."""
+    size = max(1, -(-len(drafts) // (workers * CHUNKS_EACH)))
+    chunks = [drafts[start : start + size] for start in range(0, len(drafts), size)]
+    pool = ProcessPoolExecutor(workers, _context(), initializer=_settle, initargs=(plan,))
+    try:
+        waiting = [pool.submit(_make, chunk) for chunk in chunks]
+        meanwhile()
+        for each in waiting:
+            faults.extend(each.result())
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def _settle(plan: Plan) -> None:
+    """Make a new worker ready; it ends with its parent, so that a killed build leaves no one at work."""
+    global _bench
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent answers Ctrl-C
+    if parent := multiprocessing.parent_process():
+        Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
+    _bench = Bench.open(plan)
+
+
+def _end_with(sentinel: int) -> None:
+    wait([sentinel])
+    os._exit(1)
+
+
+def _make(drafts: Sequence[Draft]) -> Faults:
+    assert _bench is not None, "the pool settles every worker first"
+    _bench.faults = Faults()
+    _bench.make(drafts)
+    return _bench.faults
+
+
+def _context() -> BaseContext:
+    """Fork where it is safe (Linux, one thread): the loaded modules come along. Else start afresh."""
+    alone = sys.platform == "linux" and active_count() == 1
+    return multiprocessing.get_context("fork" if alone else "spawn")

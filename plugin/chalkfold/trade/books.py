@@ -1,0 +1,57 @@
+"""Reads a formula book: ``books/NAME.yml``."""
+
+from __future__ import annotations
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.diagnostics import Code, Faults
+from chalkfold.formula import key_of, parse_name
+from chalkfold.plan import Origin
+from chalkfold.reading import Entry, Fields, Mapping
+from chalkfold.trade.numbers import read_numbers
+from chalkfold.trade.records import Book, Expected
+
+KINDS = {"length": Kind.LENGTH, "plain": Kind.PLAIN, "area": Kind.AREA, "angle": Kind.ANGLE}
+
+
+def read_book(name: str, body: Mapping, digest: str, faults: Faults) -> Book:
+    """Read a book; a faulty number is reported and left out."""
+    fields = Fields(body, faults, "the book")
+    title, note, source = fields.text("title"), fields.text("note"), fields.text("source")
+    expects, numbers = fields.mapping("expects"), fields.mapping("numbers")
+    fields.finish()
+    if numbers is None:
+        faults.add(
+            Code.DATA_MISSING_KEY,
+            "a book needs `numbers:`",
+            body.where,
+            "write `numbers:` and below it a name with its formula",
+        )
+    origin = Origin(f"book {name}", "", source.value if source else "")
+    expected = [_expected(entry, faults) for entry in expects or ()]
+    return Book(
+        name,
+        title.value if title else name,
+        {key_of(each.name): each for each in expected if each is not None},
+        {} if numbers is None else read_numbers(numbers, origin, faults),
+        note.value if note else "",
+        source.value if source else "",
+        digest,
+    )
+
+
+def _expected(entry: Entry, faults: Faults) -> Expected | None:
+    name = parse_name(entry.key, faults)
+    if name is None:
+        return None
+    if not isinstance(entry.value, Mapping):
+        faults.add(
+            Code.DATA_SHAPE,
+            f"{name} needs its kind",
+            entry.key.span(),
+            f"write `{name}: {{kind: length, note: what it is}}`",
+        )
+        return None
+    fields = Fields(entry.value, faults, f"`{name}`")
+    kind, note = fields.choice("kind", tuple(KINDS)), fields.text("note")
+    fields.finish()
+    return Expected(name, KINDS.get(kind or ""), note.value if note else "", entry.key.span())

@@ -1,0 +1,82 @@
+"""Reads a size chart: ``sizes/NAME.yml``."""
+
+from __future__ import annotations
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.diagnostics import Code, Faults
+from chalkfold.formula import BySize, key_of, parse_name
+from chalkfold.plan import Limit, Origin, Step
+from chalkfold.reading import Entry, Fields, Mapping, Text
+from chalkfold.trade.rows import read_labels, read_row
+from chalkfold.trade.records import Chart, Measure
+
+
+def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
+    """Read a chart; a faulty measure is reported and left out."""
+    fields = Fields(body, faults, "the size chart")
+    title, made_for = fields.text("title"), fields.text("made for")
+    note, source, unit = fields.text("note"), fields.text("source"), fields.text("unit")
+    sizes = read_labels(fields.items("sizes"), body, faults)
+    measures: dict[str, Measure] = {}
+    listed = fields.mapping("measures")
+    fields.finish()
+    if listed is None:
+        faults.add(
+            Code.DATA_MISSING_KEY,
+            "a size chart needs `measures:`",
+            body.where,
+            "write `measures:` and below it `waist girth: {how: …, values: [66, 71]}`",
+        )
+    for entry in listed or ():
+        said = source.value if source else ""
+        measure = _measure(name, entry, sizes, unit, said, faults)
+        if measure is not None:
+            measures[measure.step.key] = measure
+    return Chart(
+        name,
+        title.value if title else name,
+        made_for.value if made_for else "",
+        sizes,
+        measures,
+        note.value if note else "",
+        source.value if source else "",
+        digest,
+    )
+
+
+def _measure(
+    chart: str, entry: Entry, sizes: tuple[str, ...], unit: Text | None, source: str, faults: Faults
+) -> Measure | None:
+    name = parse_name(entry.key, faults)
+    if name is None:
+        return None
+    if not isinstance(entry.value, Mapping):
+        faults.add(
+            Code.DATA_SHAPE,
+            f"{name} needs `how:` and `values:`",
+            entry.key.span(),
+            f"write `{name}: {{how: how it is taken, values: [66, 71]}}`",
+        )
+        return None
+    fields = Fields(entry.value, faults, f"the measure `{name}`")
+    how, own_source = fields.text("how"), fields.text("source")
+    values = fields.node("values")
+    fields.finish()
+    row = read_row(values, name, entry.key.span(), sizes, unit, faults)
+    if row is None:
+        return None
+    origin = Origin(f"chart {chart}", how.value if how else "", own_source.value if own_source else source)
+    step = Step(
+        name,
+        BySize(tuple(zip(sizes, row, strict=True)), entry.key.span()),
+        entry.key.span(),
+        origin,
+        limit=Limit.POSITIVE,
+        kind=Kind.LENGTH,
+    )
+    return Measure(step, how.value if how else "")
+
+
+def chart_keys(chart: Chart) -> frozenset[str]:
+    """The keys of its size labels, for checking what a post asks for."""
+    return frozenset(key_of(label) for label in chart.sizes)

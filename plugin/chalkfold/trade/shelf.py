@@ -1,0 +1,135 @@
+"""The shelf: everything a post may use besides its own text, found by name, the site's own first."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Generic, TypeVar
+
+from chalkfold.diagnostics import Faults
+from chalkfold.formula import key_of
+from chalkfold.reading import Excerpt, Mapping, load, read_text
+from chalkfold.trade.books import read_book
+from chalkfold.trade.charts import read_chart
+from chalkfold.trade.goods import read_donor, read_goods_file
+from chalkfold.trade.records import Book, Chart, Goods
+from chalkfold.trade.settings import Settings, read_settings
+
+SHIPPED = Path(__file__).parent
+Thing = TypeVar("Thing")
+Read = Callable[[str, Mapping, str, Faults], Thing]
+
+
+@dataclass(frozen=True, slots=True)
+class _File:
+    path: Path
+    shown: str
+
+
+class _Drawer(Generic[Thing]):
+    """Records of one kind, one a file; each file is read once, and its faults go to every post that uses it."""
+
+    def __init__(self, files: dict[str, _File], read: Read[Thing]) -> None:
+        self.files = files
+        self._read = read
+        self._done: dict[str, tuple[Thing | None, Faults]] = {}
+
+    def names(self) -> list[str]:
+        return sorted(file.path.stem for file in self.files.values())
+
+    def get(self, name: str, faults: Faults) -> Thing | None:
+        key = key_of(name)
+        if key not in self.files:
+            return None
+        if key not in self._done:
+            self._done[key] = self._open(self.files[key])
+        thing, own = self._done[key]
+        faults.extend(own)
+        return thing
+
+    def _open(self, file: _File) -> tuple[Thing | None, Faults]:
+        faults = Faults()
+        found = _mapping(file, faults)
+        if found is None:
+            return None, faults
+        body, digest = found
+        return self._read(file.path.stem, body, digest, faults), faults
+
+
+class Shelf:
+    """Charts, books, donors, cloths and notions by name. Read once a build and shared by all its posts."""
+
+    def __init__(self, settings: Settings | None = None, folder: Path | None = None, shipped: Path = SHIPPED) -> None:
+        self.settings = settings or Settings()
+        self.folder = folder
+        self._charts = _Drawer(_files("charts", "sizes", folder, shipped), read_chart)
+        self._books = _Drawer(_files("books", "books", folder, shipped), read_book)
+        self._donors = _Drawer(_files("donors", "donors", folder, shipped), read_donor)
+        self._lists: dict[str, tuple[dict[str, Goods], Faults]] = {}
+        self._shipped = shipped
+
+    @classmethod
+    def open(cls, folder: Path, faults: Faults) -> Shelf:
+        """Open the shelf of the site in ``folder``; faults of the site file are reported at once."""
+        return cls(read_settings(folder, faults), folder)
+
+    def chart(self, name: str, faults: Faults) -> Chart | None:
+        return self._charts.get(name, faults)
+
+    def book(self, name: str, faults: Faults) -> Book | None:
+        return self._books.get(name, faults)
+
+    def goods(self, kind: str, name: str, faults: Faults) -> Goods | None:
+        """A ``donor``, ``fabric`` or ``notion``."""
+        if kind == "donor":
+            return self._donors.get(name, faults)
+        listed, own = self._list(kind)
+        faults.extend(own)
+        return listed.get(key_of(name))
+
+    def names(self, kind: str) -> list[str]:
+        """The names of all charts, books, donors, fabrics or notions, for hints."""
+        match kind:
+            case "chart":
+                return self._charts.names()
+            case "book":
+                return self._books.names()
+            case "donor":
+                return self._donors.names()
+        return sorted(goods.name for goods in self._list(kind)[0].values())
+
+    def _list(self, kind: str) -> tuple[dict[str, Goods], Faults]:
+        if kind not in self._lists:
+            faults = Faults()
+            goods: dict[str, Goods] = {}
+            name = f"{kind}s.yml"
+            for root, shown in ((self._shipped, f"chalkfold/{name}"), (self.folder, name)):
+                if root is not None and (root / name).is_file():
+                    found = _mapping(_File(root / name, shown), faults)
+                    if found is not None:
+                        goods.update(read_goods_file(kind, *found, faults))
+            self._lists[kind] = (goods, faults)
+        return self._lists[kind]
+
+
+def _files(shipped_room: str, site_room: str, folder: Path | None, shipped: Path) -> dict[str, _File]:
+    found: dict[str, _File] = {}
+    places = [(shipped / shipped_room, f"chalkfold/{shipped_room}")]
+    if folder is not None:
+        places.append((folder / site_room, site_room))
+    for room, shown in places:
+        for path in sorted(room.glob("*.yml")) if room.is_dir() else ():
+            found[key_of(path.stem)] = _File(path, f"{shown}/{path.name}")
+    return found
+
+
+def _mapping(file: _File, faults: Faults) -> tuple[Mapping, str] | None:
+    source = read_text(file.path, file.shown, faults)
+    if source is None:
+        return None
+    body = load(Excerpt.whole(source), faults)
+    if not isinstance(body, Mapping):
+        return None
+    return body, hashlib.sha256(source.text.encode()).hexdigest()

@@ -1,0 +1,100 @@
+"""One post worked out: read → plan → work → what each place shows. No markup, no files; every host builds on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from markdown_it.token import Token
+
+from chalkfold.blocks.reader import Read, read_blocks
+from chalkfold.blocks.registry import BLOCKS
+from chalkfold.diagnostics import Code, Faults, Source
+from chalkfold.plan import Plan, Scope, Shown, Values, View, lay_out, work_out
+from chalkfold.reading import Fence, InlineValue, Scan, scan
+from chalkfold.show import Shower
+from chalkfold.trade import Shelf
+from chalkfold.trade.scopes import BookScope, ChartScope, RoleScope
+
+EXAMPLE = "example"
+FAULT_LIST = "faults"
+NAMES = frozenset({*BLOCKS, EXAMPLE, FAULT_LIST})
+
+
+@dataclass
+class Worked:
+    """A post worked out: every value in every size, and which view stands where.
+
+    ``needs`` are the definitions it used besides its own text: what and name, and a hash of the content.
+    """
+
+    plan: Plan
+    values: Values
+    views: list[tuple[Fence, View]]
+    shown: list[tuple[InlineValue, Shown]]
+    scan: Scan
+    faults: Faults
+    needs: tuple[tuple[str, str], ...] = ()
+    examples: list[Fence] = field(default_factory=list)
+
+
+def read(tokens: Sequence[Token], source: Source, skipped: int, faults: Faults) -> Scan:
+    """Find the blocks and values in the tokens of a post; ``skipped`` lines of front matter come before."""
+    return scan(tokens, source, skipped, NAMES, faults)
+
+
+def work(found: Scan, shelf: Shelf, faults: Faults) -> Worked:
+    """Plan and work out everything a post shows. All its faults are in ``faults`` afterwards."""
+    ours = [fence for fence in found.fences if fence.name in BLOCKS]
+    others = [fence for fence in found.fences if fence.name not in BLOCKS]
+    reading = read_blocks(ours, found.values, shelf, faults)
+    plan = _laid_out(reading, faults)
+    values = work_out(plan, shelf.settings.mark, faults)
+    _meet_demands(reading, values, shelf, faults)
+    return Worked(
+        plan,
+        values,
+        [(fence, make(plan)) for fence, make in reading.views],
+        [(value, shown) for value, shown in reading.shown if shown is not None],
+        found,
+        faults,
+        _needs(reading, plan),
+        others,
+    )
+
+
+def _laid_out(reading: Read, faults: Faults) -> Plan:
+    desk, project = reading.desk, reading.desk.project
+    if reading.no_project:  # every number would be missing; one message is enough
+        return Plan(project.sizes, {}, {}, frozenset())
+    scopes = [
+        Scope(project.numbers, project.broken),
+        Scope(desk.steps, desk.broken, all_measures_broken=reading.broken),
+        BookScope(project.books, faults),
+        RoleScope(project.roles),
+        ChartScope(project.chart),
+    ]
+    return lay_out(scopes, [*project.numbers, *desk.wanted], project.sizes, faults)
+
+
+def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -> None:
+    labels = values.sizes.labels
+    writer = Shower(values, shelf.settings.printer, reader_chooses=False)
+    for demand in reading.desk.demands:
+        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False]
+        if failing:
+            everywhere = len(failing) == len(labels)
+            sizes = () if everywhere and not values.sizes.many else tuple(labels[i] for i in failing)
+            message = writer.plain(demand.message, failing[0])
+            faults.add(Code.WORK_CHECK, message, demand.span, demand.hint, sizes=sizes)
+
+
+def _needs(reading: Read, plan: Plan) -> tuple[tuple[str, str], ...]:
+    """What the post read from the shelf, by kind and name, with the hash of each file."""
+    project = reading.desk.project
+    needs = {f"book:{book.name}": book.digest for book, _ in project.books}
+    if project.chart is not None:
+        needs[f"chart:{project.chart.name}"] = project.chart.digest
+    for goods, _ in project.roles.values():
+        needs[f"{goods.kind}:{goods.name}"] = goods.digest
+    return tuple(sorted(needs.items()))
