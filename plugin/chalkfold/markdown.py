@@ -26,7 +26,7 @@ ShowFence = Callable[[Fence, str], str]
 """Shows a fence that is no block of a post (a sample of the guide), given a prefix for ids."""
 
 
-class FaultsFound(Exception):  # noqa: N818 - the writer's faults, not an error of the program
+class FaultsFound(Exception):
     """Raised by the plugin where nobody collects faults; its text holds every message."""
 
     def __init__(self, faults: Faults) -> None:
@@ -74,9 +74,7 @@ def add_renderers(md: MarkdownIt) -> None:
     md.add_render_rule(VALUE, _content)
 
 
-def _content(
-    self: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: EnvType
-) -> str:
+def _content(self: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: EnvType) -> str:
     return tokens[index].content
 
 

@@ -15,7 +15,8 @@ from chalkfold.diagnostics import Code, Faults, Source, Span, near
 from chalkfold.formula import key_of
 from chalkfold.guide import Guide
 from chalkfold.markdown import Manner, add_renderers, weave
-from chalkfold.plan import Found, Manner as Printed, Shown, Values
+from chalkfold.plan import Found, Shown, Values
+from chalkfold.plan import Manner as Printed
 from chalkfold.plan import explain as explain_value
 from chalkfold.reading import Mapping, Node, Text, split_front_matter
 from chalkfold.reading import Sequence as Items
@@ -120,7 +121,7 @@ def _indented(html: str, span: Span) -> str:
     return f"\n{continued}".join(html.splitlines())
 
 
-class NoSuchNumber(Exception):  # noqa: N818 - becomes a message of the command line
+class NoSuchNumber(Exception):
     """The post has no number of that name; ``hint`` names the nearest."""
 
     def __init__(self, message: str, hint: str) -> None:
@@ -140,7 +141,8 @@ def explain(source: Source, shelf: Shelf, name: str, size: str | None = None) ->
     if key not in values.steps:
         likely = near(name, [step.name for step in values.steps.values() if not step.name.startswith("=")])
         raise NoSuchNumber(
-            f"the post has no number called `{name}`", f"did you mean `{likely}`?" if likely else "look for its name in the post"
+            f"the post has no number called `{name}`",
+            f"did you mean `{likely}`?" if likely else "look for its name in the post",
         )
     write = Shower(values, shelf.settings.printer, reader_chooses=False)
     fine = Printed()

@@ -58,7 +58,7 @@ def work(found: Scan, shelf: Shelf, faults: Faults) -> Worked:
         [(value, shown) for value, shown in reading.shown if shown is not None],
         found,
         faults,
-        _needs(reading, plan),
+        _needs(reading),
         others,
     )
 
@@ -89,7 +89,7 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
             faults.add(Code.WORK_CHECK, message, demand.span, demand.hint, sizes=sizes)
 
 
-def _needs(reading: Read, plan: Plan) -> tuple[tuple[str, str], ...]:
+def _needs(reading: Read) -> tuple[tuple[str, str], ...]:
     """What the post read from the shelf, by kind and name, with the hash of each file."""
     project = reading.desk.project
     needs = {f"book:{book.name}": book.digest for book, _ in project.books}

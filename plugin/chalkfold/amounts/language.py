@@ -23,7 +23,7 @@ _TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8}){0,2}")
 Words = Mapping[str, Mapping[str, str | list[str]]]
 
 
-class UnknownLanguage(ValueError):  # noqa: N818
+class UnknownLanguage(ValueError):
     """A language tag that is not one, or that Unicode CLDR does not know; ``hint`` says what to write."""
 
     hint = "write a language tag such as en-GB, en-US or de-DE"

@@ -33,7 +33,7 @@ _POINT = re.compile(r"\.[0-9]++")
 _AFTER_PART = re.compile(rf"[{SLASHES}.][0-9]|[{_SIGNS}]")
 
 
-class AmountTrouble(Exception):  # noqa: N818  a trouble of the writer's, not an error of the program
+class AmountTrouble(Exception):
     """A faulty amount: a code, what is wrong, what to write, and the offsets it covers."""
 
     def __init__(self, code: Code, message: str, hint: str, start: int, end: int) -> None:

@@ -63,6 +63,7 @@ def units() -> Units:
     return Units(words, marks, mistaken, signs)
 
 
+@cache
 def unit_words() -> frozenset[str]:
     """The single words, case-folded, that are units and so can never be names."""
     return frozenset(word for word in units().words if " " not in word)

@@ -91,5 +91,3 @@ def _not_needed(fields: Fields, desk: Desk) -> list[Fact]:
             desk.not_needed[name] = entry.value.value
             facts.append(Fact((f"Not checked: {MADE_BY_ITSELF[name]}",), desk.line(entry.value)))
     return facts
-
-

@@ -54,7 +54,13 @@ def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: 
     )
     desk.demand(
         apply(">=", side_by_side, 1),
-        (piece.name, " is wider than the cloth: ", desk.shown(piece.called("cut width")), " drawn, on ", desk.shown(width)),
+        (
+            piece.name,
+            " is wider than the cloth: ",
+            desk.shown(piece.called("cut width")),
+            " drawn, on ",
+            desk.shown(width),
+        ),
         place,
         "cut it in more parts, turn it, or take a wider cloth",
     )

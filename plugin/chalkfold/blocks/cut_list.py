@@ -56,7 +56,7 @@ def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
         fields.finish()
         return
     taken = desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles)
-    (shape, body), = shapes.items()
+    ((shape, body),) = shapes.items()
     folds = _folds(fields, shape, cuts[0], desk) if cuts else None
     allowances = read_allowances(fields, shape, name, folds or frozenset(), desk)
     note = desk.line(fields.text("note"))
@@ -109,7 +109,9 @@ def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] |
     if len(set(words)) != needed:
         how = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
         hint = {0: f"leave `{key}:` out", 1: "write `on fold: left`", 2: f"write `{key}: left top`"}[needed]
-        desk.faults.add(Code.PIECE, how, place, hint.replace("left top", "left right") if key == "donor sides" else hint)
+        desk.faults.add(
+            Code.PIECE, how, place, hint.replace("left top", "left right") if key == "donor sides" else hint
+        )
         return None
     return frozenset(words)
 

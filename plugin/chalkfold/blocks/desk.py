@@ -92,9 +92,7 @@ class Desk:
         if text is None:
             return ()
         parts = parse_prose(text, self.faults).parts
-        return tuple(
-            part if isinstance(part, str) else self.value(part.expression, part.span) for part in parts
-        )
+        return tuple(part if isinstance(part, str) else self.value(part.expression, part.span) for part in parts)
 
     def value(self, expression: Expression, span: Span) -> Shown:
         """A value shown in a text: a bare name keeps the manner of its number."""

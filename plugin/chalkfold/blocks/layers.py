@@ -83,7 +83,7 @@ def _role(said: str, text: Text, desk: Desk) -> str | None:
     if not desk.roles:
         return said
     found = next((role for role in desk.roles if key_of(role) == key_of(said)), None)
-    if found is None:
+    if found is None and key_of(said) not in desk.project.broken:
         likely = near(said, desk.roles)
         listed = ", ".join(desk.roles)
         desk.faults.add(

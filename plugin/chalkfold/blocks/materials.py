@@ -47,7 +47,10 @@ def read(fields: Fields, desk: Desk) -> MakeView:
             facts += [fact] if fact else []
         else:
             desk.faults.add(
-                Code.DATA_SHAPE, "an item needs its name and how much", item.where, "write `- item: elastic` and below it `length: …`"
+                Code.DATA_SHAPE,
+                "an item needs its name and how much",
+                item.where,
+                "write `- item: elastic` and below it `length: …`",
             )
     fields.required("items")
     fields.finish()
@@ -151,21 +154,27 @@ def _each(item: Item, desk: Desk) -> Line | None:
     if pack.amount.kind is not Kind.LENGTH:
         _wrong_pack(item, f"lengths are not cut from `{pack.text}`", desk)
         return None
-    a_pack = desk.step(f"lengths from a pack of {item.called}", apply("round down", pack.amount / each), item.place, style=Style.COUNT)
+    a_pack = desk.step(
+        f"lengths from a pack of {item.called}", apply("round down", pack.amount / each), item.place, style=Style.COUNT
+    )
     desk.demand(
         apply(">=", a_pack, 1),
         ("one length of ", desk.shown(each), f" is longer than `{pack.text}`"),
         item.place,
         "buy it in longer packs, or cut shorter lengths",
     )
-    packs = desk.step(f"packs of {item.called}", apply("round up", count / apply("max", 1, a_pack)), item.place, style=Style.COUNT)
+    packs = desk.step(
+        f"packs of {item.called}", apply("round up", count / apply("max", 1, a_pack)), item.place, style=Style.COUNT
+    )
     return (*_sold(packs, count, pack, item, desk), ", for ", desk.shown(count), " × ", desk.shown(each))
 
 
 def _wrong_pack(item: Item, message: str, desk: Desk) -> None:
     text = item.fields.text("sold in")
     place = item.place if text is None else text.span()
-    desk.faults.add(Code.MATERIALS, message, place, "write how it is sold, as in `sold in: 8 m skeins` or `sold in: 5 buttons`")
+    desk.faults.add(
+        Code.MATERIALS, message, place, "write how it is sold, as in `sold in: 8 m skeins` or `sold in: 5 buttons`"
+    )
 
 
 def _from(item: Item, desk: Desk) -> Line | None:
@@ -173,7 +182,12 @@ def _from(item: Item, desk: Desk) -> Line | None:
     assert text is not None
     match = _FROM.fullmatch(" ".join(text.value.split()))
     if match is None:
-        desk.faults.add(Code.MATERIALS, "`from:` takes the pieces cut in a role", text.span(), "write `from: pieces cut in interfacing`")
+        desk.faults.add(
+            Code.MATERIALS,
+            "`from:` takes the pieces cut in a role",
+            text.span(),
+            "write `from: pieces cut in interfacing`",
+        )
         return None
     role = key_of(match[1])
     pieces = [piece for piece in desk.pieces.values() if any(key_of(cut.role) == role for cut in piece.cuts)]
@@ -204,5 +218,3 @@ def _pack(text: Text | None, desk: Desk) -> Pack | None:
         desk.faults.add(Code.MATERIALS, f"`{text.value}` does not say of what", text.span(), hint)
         return None
     return Pack(Literal(amount.value, amount.kind, amount.text, text.span(0, amount.end)), noun, text.value)
-
-

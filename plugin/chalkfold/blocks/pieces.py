@@ -91,7 +91,9 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(edge.drawn if whole == 1 else drawn, whole),
         piece.span,
         where=where,
-        note="" if whole == 1 else f"It ends on {'a fold' if whole == 2 else 'two folds'} and counts whole: {whole} × drawn.",
+        note=""
+        if whole == 1
+        else f"It ends on {'a fold' if whole == 2 else 'two folds'} and counts whole: {whole} × drawn.",
     )
     layers, copies = piece.main.layers, piece.main.copies
     desk.step(
@@ -101,4 +103,3 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         where=where,
         note=f"Layers × copies: {layers} × {copies}.",
     )
-

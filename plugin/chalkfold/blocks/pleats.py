@@ -105,5 +105,3 @@ def _lines(pleats: Pleats, space: Name) -> list[tuple[str, str, Expression]]:
         ("Right fold at", "right folds", left + takes),
         ("bring both to", "meets", left + takes / 2),
     ]
-
-

@@ -10,8 +10,8 @@ from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
 from chalkfold.blocks.usable_width import demand_usable_width
 from chalkfold.diagnostics import Code, Faults
-from chalkfold.plan import Shown
 from chalkfold.formula import parse
+from chalkfold.plan import Shown
 from chalkfold.reading import Fence, Fields, InlineValue, Mapping, load
 from chalkfold.trade import Shelf
 

@@ -34,11 +34,11 @@ def round_row(asked: Asked, desk: Desk) -> Row:
     count = _count(asked, spaces(asked.wish, whole), desk)
     space = _space(asked, whole / count, desk)
     starts, seams = _seams(asked, desk)
-    first = _first_in_the_round(asked, space, seams, desk)
+    first = _first_in_the_round(asked, space, seams)
     return _placed(asked, first, space, count, starts, seams, desk)
 
 
-def _first_in_the_round(asked: Asked, space: Name, seams: Name | None, desk: Desk) -> Expression:
+def _first_in_the_round(asked: Asked, space: Name, seams: Name | None) -> Expression:
     if asked.land_on is not None:
         return _rest(asked.land_on, space)
     if asked.start_at is not None:
@@ -83,13 +83,13 @@ def flat_row_landing(asked: Asked, desk: Desk) -> Row:
     )
     wish = asked.wish
     if wish.count is None:
-        spaces: Expression = spaces(wish, ahead)
-        space = _space(asked, ahead / spaces, desk)
-        count = _count(asked, spaces + apply("round down", (span - ahead) / space) + 1, desk)
+        before: Expression = spaces(wish, ahead)
+        space = _space(asked, ahead / before, desk)
+        count = _count(asked, before + apply("round down", (span - ahead) / space) + 1, desk)
     else:
-        spaces = apply("max", 1, apply("round up", ahead * (wish.count - 1) / apply("max", span, ahead)))
+        before = apply("max", 1, apply("round up", ahead * (wish.count - 1) / apply("max", span, ahead)))
         count = _count(asked, wish.count, desk)
-        space = _space(asked, ahead / spaces, desk)
+        space = _space(asked, ahead / before, desk)
     starts, seams = _seams(asked, desk)
     return _placed(asked, first, space, count, starts, seams, desk)
 
@@ -106,7 +106,9 @@ def _first_and_last(asked: Asked) -> tuple[Expression, Expression]:
 def _demand_room(asked: Asked, span: Name, desk: Desk) -> None:
     """More than one mark needs a length to stand on."""
     wished = asked.wish.count
-    needed = apply(">", span, zero()) if wished is None else apply("or", apply("=", wished, 1), apply(">", span, zero()))
+    needed = (
+        apply(">", span, zero()) if wished is None else apply("or", apply("=", wished, 1), apply(">", span, zero()))
+    )
     desk.demand(
         needed,
         ("the ends of ", asked.name, " leave no room on ", desk.shown(asked.length)),
@@ -151,5 +153,3 @@ def _placed(
 ) -> Row:
     places = desk.step(f"places of {asked.name}", Apply("series", (first, space, count), asked.place), asked.place)
     return Row(count, space, places, starts, seams)
-
-

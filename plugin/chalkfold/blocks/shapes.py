@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, times, zero
 from chalkfold.blocks.pieces import Edge, Outline
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Apply, Expression, Literal, apply, parse, plain
-from chalkfold.amounts.kinds import Kind
 from chalkfold.plan import Limit, Style
 from chalkfold.reading import Fields, Mapping, Text
 
@@ -30,7 +30,12 @@ def rectangle(
     if across is None or down is None:
         return None
     lengths = {"top": across, "bottom": across, "left": down, "right": down}
-    neighbours = {"top": ("left", "right"), "bottom": ("left", "right"), "left": ("top", "bottom"), "right": ("top", "bottom")}
+    neighbours = {
+        "top": ("left", "right"),
+        "bottom": ("left", "right"),
+        "left": ("top", "bottom"),
+        "right": ("top", "bottom"),
+    }
     edges = {
         edge: Edge(lengths[edge], allowances[edge], len(folds.intersection(neighbours[edge])), edge in folds)
         for edge in EDGES["rectangle"]
@@ -102,7 +107,9 @@ def flounce(
         )
         return None
     place = fields.whole.where
-    part = desk.step(f"fraction of {name}", fraction, place, style=Style.FRACTION, limit=Limit.POSITIVE, kind=Kind.PLAIN)
+    part = desk.step(
+        f"fraction of {name}", fraction, place, style=Style.FRACTION, limit=Limit.POSITIVE, kind=Kind.PLAIN
+    )
     desk.want(part)
     desk.demand(
         apply("<=", part, 1),
@@ -213,4 +220,3 @@ def _plus(first: Expression, *others: Expression) -> Expression:
         if not (isinstance(other, Literal) and other.value == 0):
             total = total + other
     return total
-

@@ -117,7 +117,12 @@ def _wish(fields: Fields, name: str, desk: Desk) -> Wish | None:
         if expression is None:
             return None
         step = desk.step(
-            f"wished count of {name}", expression, count.span(), limit=Limit.POSITIVE, kind=Kind.PLAIN, style=Style.COUNT
+            f"wished count of {name}",
+            expression,
+            count.span(),
+            limit=Limit.POSITIVE,
+            kind=Kind.PLAIN,
+            style=Style.COUNT,
         )
         whole = apply("=", step, apply("round", step))
         message: Line = (f"the count of {name} is not a whole number: ", desk.shown(step))
@@ -142,9 +147,7 @@ def _every(text: Text, name: str, desk: Desk) -> Wish | None:
     expression = desk.formula(text.part(start, len(text.value)))
     if expression is None:
         return None
-    step = desk.step(
-        f"wished space of {name}", expression, text.span(start), limit=Limit.POSITIVE, kind=Kind.LENGTH
-    )
+    step = desk.step(f"wished space of {name}", expression, text.span(start), limit=Limit.POSITIVE, kind=Kind.LENGTH)
     return Wish(every=step, way=WAYS[way])
 
 
@@ -263,5 +266,3 @@ def _per_piece(asked: Asked, row: Row, desk: Desk) -> list[View]:
         columns.append(((label,), places.key))
     caption: Line = ("On each piece, from the end where the row comes onto it.",)
     return [Listing(Frame(title=(asked.name, ", piece by piece"), caption=caption), tuple(columns))]
-
-

@@ -27,5 +27,3 @@ def demand_usable_width(desk: Desk) -> None:
                 "cut it in more parts, or turn it; where it is laid across the cloth write in `checks`: "
                 "`not needed: {usable width: laid across the cloth}`",
             )
-
-

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Span
 
 
+@lru_cache(maxsize=2**14)
 def key_of(name: str) -> str:
     """The form in which names are compared: one Unicode form, no case, single spaces."""
     if name.isascii():

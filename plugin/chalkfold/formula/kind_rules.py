@@ -36,7 +36,7 @@ _WRITE = {
 }
 
 
-class WrongKind(Exception):  # noqa: N818
+class WrongKind(Exception):
     """``at`` is the operand that does not fit; None where they don't fit together."""
 
     def __init__(self, message: str, hint: str, at: int | None = None) -> None:

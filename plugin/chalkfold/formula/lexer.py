@@ -43,7 +43,7 @@ _WRONG_SIGNS = {
 }
 
 
-class Trouble(Exception):  # noqa: N818
+class Trouble(Exception):
     """The first fault of a formula, with its place in the formula's own characters."""
 
     def __init__(self, code: Code, message: str, hint: str, start: int, end: int) -> None:

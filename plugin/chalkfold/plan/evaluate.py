@@ -54,13 +54,11 @@ def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
             for env in envs[1:]:
                 env[key] = envs[0][key]
         _report(troubles, step, plan, key, faults)
-    by_key: dict[str, tuple[Value | None, ...]] = {
-        key: tuple(env.get(key) for env in envs) for key in plan.steps
-    }
+    by_key: dict[str, tuple[Value | None, ...]] = {key: tuple(env.get(key) for env in envs) for key in plan.steps}
     return Values(plan.sizes, plan.steps, plan.kinds, by_key)
 
 
-class _Placed(Exception):  # noqa: N818 - carries a Trouble up to the step, never shown
+class _Placed(Exception):
     def __init__(self, trouble: Trouble, span: Span | None) -> None:
         super().__init__(trouble.message)
         self.trouble = trouble
@@ -164,9 +162,7 @@ def _too_big(step: Step) -> Trouble:
 
 
 def _endless() -> Trouble:
-    return Trouble(
-        Code.WORK_RANGE, "this number grows beyond all bounds", "look for a power or a factor too many"
-    )
+    return Trouble(Code.WORK_RANGE, "this number grows beyond all bounds", "look for a power or a factor too many")
 
 
 def _rough(number: float, kind: Kind) -> str:

@@ -74,11 +74,9 @@ def _stepped(
             f"write one size and the step, as in `{{{labels[0]}: 60 cm, step: 1 cm}}`",
         )
         return None
-    (start, base), = cases.items()
+    ((start, base),) = cases.items()
     anchor = keys.index(start)
-    return BySize(
-        tuple((label, _grown(base, by_step, i - anchor)) for i, label in enumerate(labels)), expression.span
-    )
+    return BySize(tuple((label, _grown(base, by_step, i - anchor)) for i, label in enumerate(labels)), expression.span)
 
 
 def _grown(base: Expression, by_step: Expression, times: int) -> Expression:

@@ -15,7 +15,9 @@ from chalkfold.plan.worked import Sizes
 
 MOST_STEPS = 5_000
 FITS: dict[Kind, frozenset[Kind]] = {
-    kind: frozenset({kind, Kind.ZERO}) if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE) else frozenset({kind})
+    kind: frozenset({kind, Kind.ZERO})
+    if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE)
+    else frozenset({kind})
     for kind in Kind
 }
 

@@ -23,7 +23,7 @@ SAME = 1e-6
 Row = tuple[float, ...]
 
 
-class Trouble(Exception):  # noqa: N818 - the trade's word; it becomes a Fault where the place is known
+class Trouble(Exception):
     """A value that cannot be worked out. The evaluator adds the place and the size."""
 
     def __init__(self, code: Code, message: str, hint: str) -> None:
@@ -35,9 +35,7 @@ class Trouble(Exception):  # noqa: N818 - the trade's word; it becomes a Fault w
 
 def divide(a: float, b: float) -> float:
     if b == 0:
-        raise Trouble(
-            Code.WORK_DIVIDE, "this divides by zero", "make sure that what stands after `/` is never 0"
-        )
+        raise Trouble(Code.WORK_DIVIDE, "this divides by zero", "make sure that what stands after `/` is never 0")
     return a / b
 
 
@@ -73,9 +71,7 @@ def square_root(x: float) -> float:
 
 def tangent(degrees: float) -> float:
     if abs(math.cos(math.radians(degrees))) < 1e-12:
-        raise Trouble(
-            Code.WORK_DOMAIN, "a right angle has no tangent", "keep the angle in `tan( )` below 90°"
-        )
+        raise Trouble(Code.WORK_DOMAIN, "a right angle has no tangent", "keep the angle in `tan( )` below 90°")
     return math.tan(math.radians(degrees))
 
 

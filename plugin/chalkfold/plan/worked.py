@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
+from chalkfold.formula import Name
 from chalkfold.plan.steps import Manner, Step, Value
 
 
@@ -34,7 +35,11 @@ class Values:
     by_key: Mapping[str, tuple[Value | None, ...]]
 
     def manner(self, key: str) -> Manner:
-        return self.steps[key].manner
+        """How a value is printed; a number that only repeats another is printed as that one is."""
+        step = self.steps[key]
+        while step.manner == Manner() and isinstance(step.expression, Name) and step.expression.key in self.steps:
+            step = self.steps[step.expression.key]
+        return step.manner
 
     def row(self, key: str) -> tuple[Value | None, ...]:
         return self.by_key.get(key, (None,) * len(self.sizes.labels))

@@ -32,7 +32,7 @@ STARTS = {
 
 
 @dataclass
-class Slip(Exception):  # noqa: N818  a writer's slip, not a failure of the program
+class Slip(Exception):
     """A fault at ``start`` to ``end`` of the body. ``mend`` is the stretch to blank before reading on.
 
     ``sure`` is False where the slip is only where reading stopped; then an earlier slip may be the cause.

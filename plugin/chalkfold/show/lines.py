@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from chalkfold.amounts import Printer
 from chalkfold.plan import Frame, Line, Product, Shown, Values
 from chalkfold.show.by_size import BySize
@@ -27,7 +25,7 @@ class Lines:
         """A value as HTML, in every size the reader can choose, else in the sample size."""
         found = self._values.get(part)
         if found is None:
-            versions = [_html(amount) for amount in self.quantities.row(part)]
+            versions = [amount.html for amount in self.quantities.row(part)]
             found = self._values[part] = self.by_size(versions, "q")
         return found
 
@@ -44,7 +42,7 @@ class Lines:
 
     def amount(self, amount: Amount) -> str:
         """One amount as HTML, both units."""
-        return f'<span class="q">{_html(amount)}</span>'
+        return f'<span class="q">{amount.html}</span>'
 
     def plain(self, line: Line, size: int) -> str:
         """A line in one size as plain text, both units: for alt texts, messages, other formats."""
@@ -84,8 +82,3 @@ class Lines:
         """An id that no other view of this post has."""
         self._ids += 1
         return f"{self.prefix}view-{self._ids}"
-
-
-@lru_cache(maxsize=2**14)
-def _html(amount: Amount) -> str:
-    return amount.html()

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from chalkfold.amounts import Kind, Printed, Printer
 from chalkfold.plan import Manner, Product, Shown, Style, Value, Values
@@ -36,21 +37,27 @@ class Amount(NamedTuple):
         """In words, in the site's main unit."""
         return self.spoken_between.join(part.spoken for part in self.parts) or self.metric
 
+    @property
     def html(self) -> str:
-        """Both units, ``.m`` and ``.i``, for sizes.css to choose from; the brackets stand in ``<i>``."""
-        if self.metric == self.inch:
-            return self._aloud(self.metric, False)
-        metric, inch = self._aloud(self.metric, False), self._aloud(self.inch, True)
-        if self.parts[0].inch_first:
-            return f'<span class="i">{inch}</span><small class="m"><i> (</i>{metric}<i>)</i></small>'
-        return f'<span class="m">{metric}</span><small class="i"><i> (</i>{inch}<i>)</i></small>'
+        """Both units, ``.m`` and ``.i``, for sizes.css to choose from; the brackets stand in ``<i>``.
 
-    def _aloud(self, text: str, inch: bool) -> str:
-        """A voice reads ``12⅜`` right, but not a fraction set with a slash: that one gets its words."""
-        if FRACTION_SLASH not in text:
-            return escape(text)
-        said = (part.spoken_inch if inch else part.spoken_metric for part in self.parts)
-        return _labelled(text, self.spoken_between.join(said))
+        A voice reads ``12⅜`` right, but not a fraction set with a slash: that one gets its words.
+        """
+        metric, inch = self.metric, self.inch
+        parts, between = self.parts, self.spoken_between
+        if FRACTION_SLASH in metric:
+            shown = _labelled(metric, between.join(part.spoken_metric for part in parts))
+        else:
+            shown = escape(metric)
+        if inch == metric:
+            return shown
+        if FRACTION_SLASH in inch:
+            other = _labelled(inch, between.join(part.spoken_inch for part in parts))
+        else:
+            other = escape(inch)
+        if parts[0].inch_first:
+            return f'<span class="i">{other}</span><small class="m"><i> (</i>{shown}<i>)</i></small>'
+        return f'<span class="m">{shown}</span><small class="i"><i> (</i>{other}<i>)</i></small>'
 
 
 MISSING = Amount(NONE, NONE, ())
@@ -78,56 +85,71 @@ class Quantities:
 
     def places(self, key: str) -> tuple[tuple[Amount, ...], ...]:
         """The single lengths of a row of lengths, size by size; none where it could not be worked out."""
-        manner = self.values.manner(key)
+        amount = self._way(Kind.LENGTH, self.values.manner(key))
         rows = (value if isinstance(value, tuple) else () for value in self.values.row(key))
-        return tuple(tuple(self._single(each, Kind.LENGTH, manner) for each in row) for row in rows)
+        return tuple(tuple(amount(each) for each in row) for row in rows)
 
     def _shown(self, shown: Shown) -> tuple[Amount, ...]:
         key = shown.key
         kind = self.values.kinds.get(key, Kind.PLAIN)
         manner = shown.manner or (self.values.manner(key) if key in self.values.steps else Manner())
-        return tuple(self._single(value, kind, manner) for value in self.values.row(key))
+        amount = self._way(kind, manner)
+        return tuple([MISSING if value is None else amount(value) for value in self.values.row(key)])
 
     def _product(self, product: Product) -> tuple[Amount, ...]:
         rows = [self._shown(Shown(key)) for key in product.keys]
         return tuple(_joined(amounts, " × ", " by ") for amounts in zip(*rows, strict=True))
 
-    def _single(self, value: Value | None, kind: Kind, manner: Manner) -> Amount:
-        if value is None:
-            return MISSING
-        if isinstance(value, tuple):
-            return self._several(value, kind, manner)
-        printed = self._printed(value, kind, manner)
-        return Amount(printed.metric, printed.inch, (printed,))
+    def _way(self, kind: Kind, manner: Manner) -> Callable[[Value], Amount]:
+        """How the values of a row are printed, chosen once for the row."""
+        if kind is Kind.SERIES or kind is Kind.POINT:
+            length = self._way(Kind.LENGTH, manner)
+            join = _point if kind is Kind.POINT else _series
+            return lambda value: join(tuple(length(each) for each in _row(value)))
+        printed = self._printing(kind, manner)
 
-    def _several(self, value: tuple[float, ...], kind: Kind, manner: Manner) -> Amount:
-        amounts = tuple(self._single(each, Kind.LENGTH, manner) for each in value)
-        if kind is not Kind.POINT:
-            return _joined(amounts, ", ", ", ")
-        across, down = amounts
-        metric, inch = (
-            f"{x} across, {y} down" for x, y in ((across.metric, down.metric), (across.inch, down.inch))
-        )
-        return Amount(metric, inch, across.parts + down.parts)
+        def amount(value: Value) -> Amount:
+            found = printed(value)  # type: ignore[arg-type]  # the plan has checked the kind
+            return Amount(found.metric, found.inch, (found,))
 
-    def _printed(self, value: float, kind: Kind, manner: Manner) -> Printed:
-        printer, style = self.printer, manner.style
+        return amount
+
+    def _printing(self, kind: Kind, manner: Manner) -> Callable[[float], Printed]:
+        printer, rounding, style = self.printer, manner.rounding, manner.style
         if kind is Kind.LENGTH:
             if style is Style.TO_BUY:
-                return printer.to_buy(value, manner.rounding)
-            return printer.length(value, manner.rounding, style is Style.FINE)
-        if kind is Kind.TRUTH:
-            return printer.truth(bool(value))
-        if kind is Kind.AREA:
-            return printer.area(value)
-        if kind is Kind.ANGLE:
-            return printer.angle(value)
+                return lambda mm: printer.to_buy(mm, rounding)
+            length, fine = printer.length, style is Style.FINE
+            return lambda mm: length(mm, rounding, fine)
+        others: dict[Kind, Callable[[float], Printed]] = {
+            Kind.TRUTH: lambda value: printer.truth(bool(value)),
+            Kind.AREA: printer.area,
+            Kind.ANGLE: printer.angle,
+        }
+        return others.get(kind) or self._plain(style)
+
+    def _plain(self, style: Style) -> Callable[[float], Printed]:
         if style is Style.COUNT:
-            return printer.count(value)
-        return printer.plain(
-            value,
-            "percent" if style is Style.PERCENT else "fraction" if style is Style.FRACTION else "decimal",
-        )
+            return self.printer.count
+        named: dict[Style, Literal["percent", "fraction"]] = {
+            Style.PERCENT: "percent",
+            Style.FRACTION: "fraction",
+        }
+        return lambda value: self.printer.plain(value, named.get(style, "decimal"))
+
+
+def _row(value: Value) -> tuple[float, ...]:
+    return value if isinstance(value, tuple) else (value,)
+
+
+def _point(amounts: tuple[Amount, ...]) -> Amount:
+    across, down = amounts
+    metric = f"{across.metric} across, {down.metric} down"
+    return Amount(metric, f"{across.inch} across, {down.inch} down", across.parts + down.parts)
+
+
+def _series(amounts: tuple[Amount, ...]) -> Amount:
+    return _joined(amounts, ", ", ", ")
 
 
 def _joined(amounts: tuple[Amount, ...], between: str, spoken_between: str) -> Amount:

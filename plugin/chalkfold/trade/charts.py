@@ -7,8 +7,8 @@ from chalkfold.diagnostics import Code, Faults
 from chalkfold.formula import BySize, key_of, parse_name
 from chalkfold.plan import Limit, Origin, Step
 from chalkfold.reading import Entry, Fields, Mapping, Text
-from chalkfold.trade.rows import read_labels, read_row
 from chalkfold.trade.records import Chart, Measure
+from chalkfold.trade.rows import read_labels, read_row
 
 
 def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:

@@ -51,9 +51,7 @@ def _flat(kind: str, name: str, body: Mapping, digest: str, faults: Faults) -> G
     return Goods(kind, name, texts.get("title", name), (), amounts, texts, digest)
 
 
-def _take_amount(
-    entry: Entry, value: Text, amounts: dict[str, tuple[str, Expression, Span]], faults: Faults
-) -> None:
+def _take_amount(entry: Entry, value: Text, amounts: dict[str, tuple[str, Expression, Span]], faults: Faults) -> None:
     name = parse_name(entry.key, faults)
     amount = read_amount(value, faults, None) if name is not None else None
     if name is not None and amount is not None:

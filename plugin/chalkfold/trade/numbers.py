@@ -12,9 +12,7 @@ from chalkfold.reading import Entry, Fields, Mapping, Node, Text
 DEFINING = frozenset({"is", "note", "source", "round"})
 
 
-def read_numbers(
-    numbers: Mapping, origin: Origin, faults: Faults, broken: set[str] | None = None
-) -> dict[str, Step]:
+def read_numbers(numbers: Mapping, origin: Origin, faults: Faults, broken: set[str] | None = None) -> dict[str, Step]:
     """Return the steps by key; a faulty number is reported, left out, and its key added to ``broken``."""
     steps: dict[str, Step] = {}
     for entry in numbers:

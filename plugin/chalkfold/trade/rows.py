@@ -20,9 +20,7 @@ def read_labels(items: Sequence[Node], whole: Mapping, faults: Faults) -> tuple[
     labels: dict[str, str] = {}
     for item in items:
         if not isinstance(item, Text) or not item.value.strip():
-            faults.add(
-                Code.DATA_SHAPE, "a size is a short name", item.where, "write `sizes: [S, M, L]`"
-            )
+            faults.add(Code.DATA_SHAPE, "a size is a short name", item.where, "write `sizes: [S, M, L]`")
             continue
         key = key_of(item.value)
         if key in labels or key == "step":

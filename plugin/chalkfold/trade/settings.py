@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
+from typing import Literal
 
 from chalkfold.amounts import Language, Marks, Printer, UnknownLanguage, language, read_amount
 from chalkfold.amounts.kinds import Kind
@@ -22,7 +23,7 @@ class Settings:
     address: str = ""
     language: Language = field(default_factory=lambda: language("en-GB"))
     theme: str = "calico"
-    main_unit: str = "cm"
+    main_unit: Literal["cm", "in"] = "cm"
     marks: Marks = field(default_factory=Marks)
     paper: str = "a4"
 
