@@ -73,9 +73,7 @@ def test_posts_held_back_or_dated_later_are_left_out(tmp_path: Path) -> None:
 
 
 def test_links_and_pictures_are_found_from_the_post_or_the_site(tmp_path: Path) -> None:
-    ways = (
-        "[a](../apron.md) [b](posts/apron.md#hem) [c](/pages/about.md) [d](index.html) [e](/tags/skirt.html)"
-    )
+    ways = "[a](../apron.md) [b](posts/apron.md#hem) [c](/pages/about.md) [d](index.html) [e](/tags/skirt.html)"
     pictures = "![f](../../photos/my%20hem.jpg) ![g](photos/naïve.jpg) ![h](/photos/my%20hem.jpg) [i](/)"
     outside = "[j](https://example.org/a.md) [k](mailto:a@example.org) [l](#hem)"
     out = built(
@@ -104,9 +102,9 @@ def test_the_pages_work_in_any_folder(tmp_path: Path) -> None:
         if name.endswith(".html"):
             assert (b'="/' in data) == (name == "404.html"), name
     assert 'href="/sub/static/calico.css"' in (out / "404.html").read_text("utf-8")
-    assert 'rel="canonical" href="https://example.org/sub/posts/skirt.html"' in (
-        out / "posts/skirt.html"
-    ).read_text("utf-8")
+    assert 'rel="canonical" href="https://example.org/sub/posts/skirt.html"' in (out / "posts/skirt.html").read_text(
+        "utf-8"
+    )
 
 
 def test_a_cover_is_a_picture_by_its_name(tmp_path: Path) -> None:
@@ -154,8 +152,7 @@ FAULTS = {
     ),
     "a file name without letters": (
         {"posts/___.md": SKIRT},
-        "posts/___.md:1:1: the file's name gives no address, for it holds neither letter nor figure "
-        "[data.missing-key]",
+        "posts/___.md:1:1: the file's name gives no address, for it holds neither letter nor figure [data.missing-key]",
         "write `address: half-circle-skirt`",
     ),
     "a page in the place of the lost-page notice": (
@@ -272,9 +269,7 @@ def test_the_sites_own_theme_comes_before_the_shipped_one_file_by_file(tmp_path:
         ("{% extends 'nothing.html' %}\n", 1, "nothing.html cannot be filled in: it is missing"),
     ],
 )
-def test_a_template_that_fails_is_told_at_its_line(
-    tmp_path: Path, template: str, place: int, why: str
-) -> None:
+def test_a_template_that_fails_is_told_at_its_line(tmp_path: Path, template: str, place: int, why: str) -> None:
     files = {"posts/a.md": SKIRT, "posts/b.md": APRON, "themes/calico/templates/post.html": template}
     (fault,) = build(write(tmp_path, files)).faults
     assert fault.code is Code.SITE_THEME
@@ -283,9 +278,7 @@ def test_a_template_that_fails_is_told_at_its_line(
 
 
 def test_two_processes_and_one_write_the_same_bytes(tmp_path: Path) -> None:
-    files = {
-        f"posts/p{n}.md": post(f"Post {n}", f"[next](p{(n + 1) % 70}.md)", tags="[t]") for n in range(70)
-    }
+    files = {f"posts/p{n}.md": post(f"Post {n}", f"[next](p{(n + 1) % 70}.md)", tags="[t]") for n in range(70)}
     site = write(tmp_path, files)
     assert build(site, workers=1).pages == 72
     alone = tree(site / "public")
@@ -311,9 +304,7 @@ def test_a_site_without_posts_is_a_front_page(tmp_path: Path) -> None:
     assert "Tidewater Mending Room" in (out / "index.html").read_text("utf-8")
 
 
-def test_a_full_disk_is_a_fault_and_leaves_the_last_site(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_full_disk_is_a_fault_and_leaves_the_last_site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     out = built(tmp_path, {"posts/skirt.md": SKIRT})
     before = tree(out)
 

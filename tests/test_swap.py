@@ -73,9 +73,7 @@ def test_a_build_without_a_swap_leaves_the_last_site(site: Path) -> None:
     assert shown(site / "public") == "first"
 
 
-def test_when_the_second_of_two_renames_fails_the_first_is_undone(
-    site: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_when_the_second_of_two_renames_fails_the_first_is_undone(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     out = site / "public"
     write_site(site, out, "first")
     monkeypatch.setattr(swap, "exchange", lambda _one, _other: False)

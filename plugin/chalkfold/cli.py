@@ -67,13 +67,19 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
 @main.command()
 @POST
 @click.argument("name")
-@click.option("--size", help="One size; all of them by default.")
+@click.option("--size", help="A size of the post; its sample size by default.")
 def explain(post: Path, name: str, size: str | None) -> None:
     """Show how the number NAME of the post POST comes about."""
+    from chalkfold.diagnostics import Code, Fault, Span
+    from chalkfold.post import NoSuchNumber
     from chalkfold.post import explain as explained
 
     source, shelf = _open(post)
-    for line in explained(source, shelf, name, size):
+    try:
+        lines = explained(source, shelf, name, size)
+    except NoSuchNumber as error:
+        _stop([Fault(Code.PLAN_UNKNOWN, str(error), Span(source, 0, 0), error.hint)])
+    for line in lines:
         click.echo(line)
 
 

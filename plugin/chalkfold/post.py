@@ -52,7 +52,7 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
     _no_values(front, faults)
     skipped = source.text.count("\n", 0, start)
     tokens = parser().parse(source.text[start:])
-    guide = Guide(shelf, faults, lambda inner, name: build_post(inner, shelf, prefix=name))
+    guide = Guide(shelf, faults, lambda inner, name: build_post(inner, shelf, reader_chooses=False, prefix=name))
     manner = Manner(reader_chooses, prefix)
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
     html: str = parser().renderer.render(tokens, parser().options, {})
@@ -102,15 +102,23 @@ def convert(source: Source, shelf: Shelf) -> tuple[str, Faults]:
     worked = work_post(source, shelf, faults)
     if len(faults):
         return "", faults
+    parts, at = [], 0
+    for start, end, text in placed(worked, shelf):
+        parts += [source.text[at:start], text]
+        at = end
+    return "".join([*parts, source.text[at:]]), faults
+
+
+def placed(worked: work.Worked, shelf: Shelf) -> list[tuple[int, int, str]]:
+    """What stands where: start and end in the source, and the text that takes its place, in order.
+
+    A host that keeps its own parser splices these in; nothing overlaps.
+    """
     write = Shower(worked.values, shelf.settings.printer, reader_chooses=False)
     sample = worked.values.sizes.sample
     places = [(fence.span, _indented(write.view(view), fence.span)) for fence, view in worked.views]
     places += [(value.span, write.plain((shown,), sample)) for value, shown in worked.shown]
-    parts, at = [], 0
-    for span, text in sorted(places, key=lambda place: place[0].start):
-        parts += [source.text[at : span.start], text]
-        at = span.end
-    return "".join([*parts, source.text[at:]]), faults
+    return sorted((span.start, span.end, text) for span, text in places)
 
 
 def _indented(html: str, span: Span) -> str:

@@ -10,6 +10,7 @@ from markdown_it.token import Token
 from chalkfold.blocks.reader import Read, read_blocks
 from chalkfold.blocks.registry import BLOCKS
 from chalkfold.diagnostics import Code, Faults, Source
+from chalkfold.formula import Name
 from chalkfold.plan import Plan, Scope, Shown, Values, View, lay_out, work_out
 from chalkfold.reading import Fence, InlineValue, Scan, scan
 from chalkfold.show import Shower
@@ -74,7 +75,8 @@ def _laid_out(reading: Read, faults: Faults) -> Plan:
         RoleScope(project.roles),
         ChartScope(project.chart),
     ]
-    return lay_out(scopes, [*project.numbers, *desk.wanted], project.sizes, faults)
+    numbers = [Name(step.name, step.span) for step in project.numbers.values()]
+    return lay_out(scopes, [*numbers, *desk.wanted.values()], project.sizes, faults)
 
 
 def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -> None:

@@ -30,7 +30,7 @@ class Desk:
     faults: Faults
     project: Project
     steps: dict[str, Step] = field(default_factory=dict)
-    wanted: dict[str, None] = field(default_factory=dict)
+    wanted: dict[str, Name] = field(default_factory=dict)
     demands: list[Demand] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
     spacings: list[str] = field(default_factory=list)
@@ -62,7 +62,7 @@ class Desk:
     def want(self, *names: Name) -> None:
         """Say that a view shows these; only what a post reaches is worked out."""
         for name in names:
-            self.wanted[name.key] = None
+            self.wanted.setdefault(name.key, name)
 
     def shown(self, name: Name, manner: Manner | None = None) -> Shown:
         self.want(name)

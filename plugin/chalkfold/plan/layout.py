@@ -37,14 +37,14 @@ class Plan:
     """Keys that were asked for and could not be planned; a fault was reported for each."""
 
 
-def lay_out(scopes: Sequence[Scope], wanted: Iterable[str], sizes: Sizes, faults: Faults) -> Plan:
-    """Find every step that ``wanted`` (keys) leads to, order them, and check their kinds.
+def lay_out(scopes: Sequence[Scope], wanted: Iterable[Name], sizes: Sizes, faults: Faults) -> Plan:
+    """Find every step that the names ``wanted`` lead to, order them, and check their kinds.
 
     Reports unknown names, circles, sizes missing from a graded number, and wrong kinds.
     """
     reached = _Reach(scopes, sizes, faults)
-    for key in wanted:
-        reached.follow(key)
+    for name in wanted:
+        reached.follow(name)
     order = _ordered(reached, faults)
     kinds = _kinds(order, reached, faults)
     steps = {key: reached.steps[key] for key in order if key in kinds}
@@ -68,9 +68,9 @@ class _Reach:
         self.asked: dict[str, None] = {}
         self.absent: set[str] = set()
 
-    def follow(self, wanted: str) -> None:
-        self.asked[wanted] = None
-        waiting: list[tuple[str, Name | None]] = [(wanted, None)]
+    def follow(self, wanted: Name) -> None:
+        self.asked[wanted.key] = None
+        waiting: list[tuple[str, Name]] = [(wanted.key, wanted)]
         while waiting:
             key, said = waiting.pop()
             if key in self.steps:
@@ -91,7 +91,7 @@ class _Reach:
             self.needs[key] = tuple(dict.fromkeys(name.key for name in names))
             waiting += [(name.key, name) for name in reversed(names)]
 
-    def _find(self, key: str, said: Name | None) -> Step | None:
+    def _find(self, key: str, said: Name) -> Step | None:
         for scope in self.scopes:
             step = scope.find(key)
             if step is not None:
@@ -99,7 +99,7 @@ class _Reach:
                 if expression is None:
                     return None
                 return replace(step, expression=expression, kind=step.kind or self._demanded(key))
-        if said is not None and said.span is not None:
+        if said.span is not None and key not in self.absent:
             self._unknown(said, said.span)
         self.absent.add(key)
         return None

@@ -25,7 +25,7 @@ class Lines:
         """A value as HTML, in every size the reader can choose, else in the sample size."""
         found = self._values.get(part)
         if found is None:
-            versions = [amount.html for amount in self.quantities.row(part)]
+            versions = [amount.html(self.reader_chooses) for amount in self.quantities.row(part)]
             found = self._values[part] = self.by_size(versions, "q")
         return found
 
@@ -42,7 +42,7 @@ class Lines:
 
     def amount(self, amount: Amount) -> str:
         """One amount as HTML, both units."""
-        return f'<span class="q">{amount.html}</span>'
+        return f'<span class="q">{amount.html(self.reader_chooses)}</span>'
 
     def plain(self, line: Line, size: int) -> str:
         """A line in one size as plain text, both units: for alt texts, messages, other formats."""

@@ -10,6 +10,9 @@ from chalkfold.show.markup import attributes, element, lines
 from chalkfold.show.quantities import Amount
 from chalkfold.show.tables import cell, head
 
+SIDE_BY_SIDE = 3
+"""So many columns of amounts fit beside each other on a phone; more are stacked."""
+
 Column = tuple[Line, tuple[tuple[Amount, ...], ...]]
 """A heading, and for every size the amounts below it."""
 
@@ -17,7 +20,7 @@ Column = tuple[Line, tuple[tuple[Amount, ...], ...]]
 def listing(write: Lines, view: Listing) -> str:
     """The n-th place of every column in the n-th row."""
     columns = [(heading, write.quantities.places(key)) for heading, key in view.columns]
-    versions = by_size(write, columns, "rows")
+    versions = by_size(write, columns, "rows" if len(columns) > SIDE_BY_SIDE else "side")
     return lines(
         f'<div class="view"{attributes(id=view.frame.id)}>',
         element("h3", write.title(view.frame, len(set(versions)) > 1), class_="figure-title"),
@@ -50,7 +53,7 @@ def other_sizes(write: Lines, versions: Sequence[str]) -> str:
         return ""
     sample = versions[write.sizes.sample]
     return lines(*(
-        lines(element("h4", f"Size {write.by_size.label(numbers)}"), version)
+        lines(element("h4", f"{'Sizes' if len(numbers) > 1 else 'Size'} {write.by_size.label(numbers)}"), version)
         for version, numbers in write.by_size.groups(versions)
         if version != sample
     ))

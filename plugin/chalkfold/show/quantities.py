@@ -37,9 +37,8 @@ class Amount(NamedTuple):
         """In words, in the site's main unit."""
         return self.spoken_between.join(part.spoken for part in self.parts) or self.metric
 
-    @property
-    def html(self) -> str:
-        """Both units, ``.m`` and ``.i``, for sizes.css to choose from; the brackets stand in ``<i>``.
+    def html(self, units_apart: bool) -> str:
+        """Both units; ``units_apart``: as ``.m`` and ``.i`` for sizes.css, the brackets in ``<i>``.
 
         A voice reads ``12⅜`` right, but not a fraction set with a slash: that one gets its words.
         """
@@ -55,6 +54,8 @@ class Amount(NamedTuple):
             other = _labelled(inch, between.join(part.spoken_inch for part in parts))
         else:
             other = escape(inch)
+        if not units_apart:
+            return f"{other} ({shown})" if parts[0].inch_first else f"{shown} ({other})"
         if parts[0].inch_first:
             return f'<span class="i">{other}</span><small class="m"><i> (</i>{shown}<i>)</i></small>'
         return f'<span class="m">{shown}</span><small class="i"><i> (</i>{other}<i>)</i></small>'

@@ -66,7 +66,8 @@ def _drawing(write: Lines, view: Ruler, size: int) -> list[str]:
     room = values.row(view.width)[size] if view.width else None
     share = room / length if isinstance(room, float | int) else 0.0
     return [
-        f'<svg class="draw" width="100%" height="84" role="img" aria-labelledby="{ID}-title {ID}-desc">',
+        '<svg class="draw" width="100%" height="84" stroke="currentColor" role="img"'
+        f' aria-labelledby="{ID}-title {ID}-desc">',
         f'<title id="{ID}-title">{escape(_title(write, view, size, len(marks)))}</title>',
         f'<desc id="{ID}-desc">{escape(_description(write, view, size, amounts))}</desc>',
         *(_room(part, share) for part in parts if share),
@@ -108,7 +109,8 @@ def _upright(name: str, part: float, top: int, bottom: int) -> str:
 
 def _room(part: float, share: float) -> str:
     width = decimals(share * (100 - 2 * MARGIN), 2)
-    return f'<rect class="room" x="{_x(part - share / 2)}" y="35" width="{width}%" height="14"/>'
+    place = f'x="{_x(part - share / 2)}" y="35" width="{width}%" height="14"'
+    return f'<rect class="room" {place} fill-opacity="0.15" stroke="none"/>'
 
 
 def _figures(write: Lines, name: str, y: int, parts: list[float], texts: list[str]) -> str:
@@ -122,7 +124,7 @@ def _figures(write: Lines, name: str, y: int, parts: list[float], texts: list[st
     narrow = {wide[kept] for kept in thinned([labels[each] for each in wide], NARROW)}
     shown = wide if write.reader_chooses else sorted(narrow)
     return lines(
-        f'<g class="{name}" text-anchor="middle" font-size="13" fill="currentColor">',
+        f'<g class="{name}" text-anchor="middle" font-size="13" fill="currentColor" stroke="none">',
         *(_figure(*labels[each], y, "" if each in narrow else "wide") for each in shown),
         "</g>",
     )

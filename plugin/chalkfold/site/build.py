@@ -60,9 +60,7 @@ def build_site(
     return BuildReport(0 if len(faults) else pages, faults, perf_counter() - began)
 
 
-def _make_all(
-    site: Path, new: Path, today: date, unpublished: bool, workers: int | None, faults: Faults
-) -> int:
+def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: int | None, faults: Faults) -> int:
     """Write the whole site into ``new`` and return the number of pages."""
     shelf = Shelf.open(site, faults)
     drafts = find_drafts(site, faults)

@@ -70,7 +70,7 @@ def files_below(site: Path, folder: str, pattern: str, faults: Faults) -> Iterat
             faults.add(Code.FILE_OUTSIDE, "this is a link that leads out of the site", place, hint)
             if path is top:
                 return
-        elif "/." not in shown and not path.is_dir():
+        elif path is not top and "/." not in shown and not path.is_dir():
             yield path, shown
 
 

@@ -23,9 +23,7 @@ MARKER = ".chalkfold-output"
 MARKER_TEXT = "chalkfold wrote this folder; the next build replaces all of it.\n"
 
 # What belongs to the writer; an output folder never lies in one of these.
-KEPT = frozenset(
-    {"posts", "pages", "sizes", "books", "donors", "photos", "themes", "ledger", ".git", ".chalkfold"}
-)
+KEPT = frozenset({"posts", "pages", "sizes", "books", "donors", "photos", "themes", "ledger", ".git", ".chalkfold"})
 
 
 class RefusedError(Exception):
@@ -133,6 +131,8 @@ def refused(code: Code, message: str, path: Path, hint: str) -> RefusedError:
 def disk_fault(path: Path, error: OSError) -> Fault:
     """Say what the disk or its permissions refused: "no space left on device", "permission denied" …"""
     why = (error.strerror or str(error) or type(error).__name__).rstrip(".").lower()
+    if error.filename and (name := Path(os.fsdecode(error.filename)).name) != path.name:
+        why = f"{why}: {name}"
     hint = "make room or mend the permissions, then try again; what was there before is untouched"
     return refused(Code.SITE_OUTPUT, f"this cannot be written: {why}", path, hint).fault
 

@@ -24,9 +24,7 @@ CHUNKS_EACH = 4
 _bench: Bench | None = None  # one per worker process: what it opens does not travel
 
 
-def share_out(
-    plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Callable[[], None], faults: Faults
-) -> None:
+def share_out(plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Callable[[], None], faults: Faults) -> None:
     """Make all drafts in ``workers`` processes and do ``meanwhile`` in this one."""
     size = max(1, -(-len(drafts) // (workers * CHUNKS_EACH)))
     chunks = [drafts[start : start + size] for start in range(0, len(drafts), size)]
