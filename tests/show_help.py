@@ -50,7 +50,11 @@ SKIRT: Rows = {
     "stretch": (Kind.PLAIN, Style.PERCENT, (0.6,) * 5),
     "count": (Kind.PLAIN, Style.COUNT, (9.0, 9.0, 9.0, 10.0, 10.0)),
     "hem edge": (LENGTH, USUAL, (720.0, 720.0, 720.0, 800.0, 800.0)),
-    "places": (Kind.SERIES, FINE, (tuple(n * 80.0 for n in range(10)),) * 3 + (tuple(n * 80.0 for n in range(11)),) * 2),
+    "places": (
+        Kind.SERIES,
+        FINE,
+        (tuple(n * 80.0 for n in range(10)),) * 3 + (tuple(n * 80.0 for n in range(11)),) * 2,
+    ),
     "loop": (LENGTH, USUAL, (10.0,) * 5),
     "it fits": (Kind.TRUTH, USUAL, (True,) * 5),
     "lost": (LENGTH, USUAL, (None,) * 5),
@@ -98,7 +102,9 @@ PROJECT = Group(
     ),
 )
 CUT_LIST = Table(
-    Frame(id="cut-list", title=("Cut list",), caption=("On the cutting line, allowances in.",), note=("Nap runs down.",)),
+    Frame(
+        id="cut-list", title=("Cut list",), caption=("On the cutting line, allowances in.",), note=("Nap runs down.",)
+    ),
     (("Piece",), ("Cut",), ("In",), ("Across × down",)),
     (
         (("Skirt",), ("1 on the fold",), ("main",), (Product(("across", "down")),)),
@@ -124,9 +130,8 @@ CHECKS = Facts(
 ALL_VIEWS = (PROJECT, CUT_LIST, TASSELS, PIECES, CHECKS)
 
 
-def templates(strict: bool = True) -> Environment:
+def templates() -> Environment:
     """The theme's templates as the builder opens them."""
-    assert strict
     return Environment(
         loader=FileSystemLoader(CALICO / "templates"),
         autoescape=True,

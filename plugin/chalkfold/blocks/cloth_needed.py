@@ -36,14 +36,10 @@ def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, t
 def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: Desk) -> Name:
     total: Expression | None = None
     for piece in pieces:
-        area = times(piece.called("cut area"), _copies(piece, role))
+        area = times(piece.called("cut area"), piece.copies_in(role))
         total = area if total is None else total + area
     assert total is not None
     return desk.step(f"area of {called}", total, place)
-
-
-def _copies(piece: Piece, role: str) -> int:
-    return sum(cut.copies for cut in piece.cuts if key_of(cut.role) == key_of(role))
 
 
 def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: Desk) -> Expression:
@@ -64,7 +60,7 @@ def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: 
         place,
         "cut it in more parts, turn it, or take a wider cloth",
     )
-    return apply("round up", _copies(piece, role) / apply("max", 1, side_by_side)) * down
+    return apply("round up", piece.copies_in(role) / apply("max", 1, side_by_side)) * down
 
 
 def _opened(piece: Piece) -> tuple[Expression, Expression]:

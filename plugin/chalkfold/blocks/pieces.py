@@ -1,8 +1,8 @@
 """A piece as cut: how often, in what, folded how, and the formulas of its edges.
 
 What ``of`` means is settled here. An edge that ends on a fold goes on across it and counts whole: twice for each
-fold it ends on. ``total`` counts every layer of every copy cut in the main role. The fold itself has no
-finished length. Cut measures are on the cutting line, as marked on the folded cloth.
+fold it ends on, and in the round twice. ``total`` counts every layer of every copy cut in the main role. The fold
+itself has no finished length. Cut measures are on the cutting line, as marked on the folded cloth.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
 from chalkfold.diagnostics import Span
-from chalkfold.formula import Expression, Name, plain
+from chalkfold.formula import Expression, Name, key_of, plain
 from chalkfold.plan import Limit, Style
 
 
@@ -58,6 +58,14 @@ class Piece:
         """The role the piece is really made in; interfacing never counts."""
         return next((cut for cut in self.cuts if cut.role.casefold() == "main"), self.cuts[0])
 
+    @property
+    def copies(self) -> int:
+        """How many are cut in the main role, on however many lines of ``cut:``."""
+        return self.copies_in(self.main.role)
+
+    def copies_in(self, role: str) -> int:
+        return sum(cut.copies for cut in self.cuts if key_of(cut.role) == key_of(role))
+
     def called(self, words: str) -> Name:
         return Name(f"{words} of {self.name}", self.span)
 
@@ -75,7 +83,7 @@ def lay_down(piece: Piece, desk: Desk) -> None:
         desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=Limit.POSITIVE)
     desk.step(f"area of {piece.name}", times(outline.area, layers), piece.span, where=where)
     desk.step(f"cut area of {piece.name}", times(outline.cut_area, layers), piece.span, where=where)
-    desk.step(f"count of {piece.name}", plain(piece.main.copies), piece.span, where=where, style=Style.COUNT)
+    desk.step(f"count of {piece.name}", plain(piece.copies), piece.span, where=where, style=Style.COUNT)
     for words, (expression, style) in outline.measures.items():
         desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, style=style, limit=Limit.POSITIVE)
     for name, edge in outline.edges.items():
@@ -85,17 +93,15 @@ def lay_down(piece: Piece, desk: Desk) -> None:
 
 def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
     drawn = desk.step(f"drawn {name} of {piece.name}", edge.drawn, piece.span, where=where, limit=Limit.NOT_NEGATIVE)
-    whole = 2**edge.folds
+    whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
     desk.step(
         f"{name} of {piece.name}",
         times(edge.drawn if whole == 1 else drawn, whole),
         piece.span,
         where=where,
-        note=""
-        if whole == 1
-        else f"It ends on {'a fold' if whole == 2 else 'two folds'} and counts whole: {whole} × drawn.",
+        note=_across_folds(edge.folds, whole),
     )
-    layers, copies = piece.main.layers, piece.main.copies
+    layers, copies = piece.main.layers, piece.copies
     desk.step(
         f"total {name} of {piece.name}",
         times(drawn, layers * copies),
@@ -103,3 +109,10 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         where=where,
         note=f"Layers × copies: {layers} × {copies}.",
     )
+
+
+def _across_folds(folds: int, whole: int) -> str:
+    if whole == 1:
+        return ""
+    where = "goes on round the sides" if folds == 2 == whole else f"ends on {'a fold' if folds == 1 else 'two folds'}"
+    return f"It {where} and counts whole: {whole} × drawn."

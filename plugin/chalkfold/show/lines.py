@@ -35,10 +35,9 @@ class Lines:
 
     def line_in(self, line: Line, size: int) -> str:
         """A line as HTML in one size."""
-        return "".join([
-            escape(part) if isinstance(part, str) else self.amount(self.quantities.row(part)[size])
-            for part in line
-        ])
+        return "".join(
+            [escape(part) if isinstance(part, str) else self.amount(self.quantities.row(part)[size]) for part in line]
+        )
 
     def amount(self, amount: Amount) -> str:
         """One amount as HTML, both units."""
@@ -46,15 +45,11 @@ class Lines:
 
     def plain(self, line: Line, size: int) -> str:
         """A line in one size as plain text, both units: for alt texts, messages, other formats."""
-        return "".join(
-            part if isinstance(part, str) else self.quantities.row(part)[size].plain for part in line
-        )
+        return "".join(part if isinstance(part, str) else self.quantities.row(part)[size].plain for part in line)
 
     def spoken(self, line: Line, size: int) -> str:
         """A line in one size in words that a voice reads right, in the site's main unit."""
-        return "".join(
-            part if isinstance(part, str) else self.quantities.row(part)[size].spoken for part in line
-        )
+        return "".join(part if isinstance(part, str) else self.quantities.row(part)[size].spoken for part in line)
 
     def varies(self, *lines: Line) -> bool:
         """Whether any value in the lines is printed differently in some sizes."""

@@ -17,9 +17,7 @@ def escape(text: str) -> str:
 
 def attributes(**given: str) -> str:
     """Attributes with a space before each; empty ones are left out, ``_`` stands for ``-``."""
-    return "".join(
-        f' {name.rstrip("_").replace("_", "-")}="{escape(value)}"' for name, value in given.items() if value
-    )
+    return "".join(f' {name.rstrip("_").replace("_", "-")}="{escape(value)}"' for name, value in given.items() if value)
 
 
 def element(tag: str, inner: str, **given: str) -> str:

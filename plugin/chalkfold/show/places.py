@@ -52,11 +52,13 @@ def other_sizes(write: Lines, versions: Sequence[str]) -> str:
     if write.reader_chooses:
         return ""
     sample = versions[write.sizes.sample]
-    return lines(*(
-        lines(element("h4", f"{'Sizes' if len(numbers) > 1 else 'Size'} {write.by_size.label(numbers)}"), version)
-        for version, numbers in write.by_size.groups(versions)
-        if version != sample
-    ))
+    return lines(
+        *(
+            lines(element("h4", f"{'Sizes' if len(numbers) > 1 else 'Size'} {write.by_size.label(numbers)}"), version)
+            for version, numbers in write.by_size.groups(versions)
+            if version != sample
+        )
+    )
 
 
 def _rows(write: Lines, columns: list[tuple[Line, tuple[Amount, ...]]]) -> list[str]:

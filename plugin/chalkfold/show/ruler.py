@@ -35,9 +35,7 @@ SPOKEN_MARKS = 12
 def ruler(write: Lines, view: Ruler) -> str:
     """The drawing and its table for the chosen size."""
     tables = by_size(write, [(view.start or ("Place",), write.quantities.places(view.marks))], "places")
-    versions = [
-        lines(*_drawing(write, view, size), table) for size, table in enumerate(tables)
-    ]
+    versions = [lines(*_drawing(write, view, size), table) for size, table in enumerate(tables)]
     named = {version: version.replace(ID, write.new_id()) for version in dict.fromkeys(versions)}
     return lines(
         f'<figure class="view ruler"{attributes(id=view.frame.id)}>',

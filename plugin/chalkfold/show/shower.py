@@ -46,9 +46,7 @@ class Shower(Lines):
         inner = lines(
             element(f"h{level}", self.line(group.frame.title), class_="title", id=named),
             *(
-                self._boxes(list(views), level)
-                if boxes
-                else lines(*(self.view(view, level) for view in views))
+                self._boxes(list(views), level) if boxes else lines(*(self.view(view, level) for view in views))
                 for boxes, views in groupby(group.views, lambda view: isinstance(view, Facts))
             ),
             *self.below(group.frame),

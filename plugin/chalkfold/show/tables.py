@@ -86,7 +86,7 @@ def all_sizes(write: Lines, title: Line, corner: str, rows: list[Row]) -> str:
         body.append(f'<tr><th scope="row">{row_head}</th>{"".join(cells)}</tr>')
     caption = "" if write.reader_chooses else "<caption>All sizes</caption>"
     whole = lines(
-        f'<table{attributes(class_=f"all{many}", aria_label=name if write.reader_chooses else "")}>',
+        f"<table{attributes(class_=f'all{many}', aria_label=name if write.reader_chooses else '')}>",
         caption,
         f"<thead><tr>{first}{columns}</tr></thead>",
         "<tbody>",
