@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import html5lib
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from lxml import etree
 from markupsafe import Markup
 
 from chalkfold.amounts import Kind, Printer, language
@@ -169,3 +171,14 @@ def rendered(template: str, **given: object) -> str:
     """A page of the theme, filled in."""
     frame = {"site": SITE, "root": "../", "here": "posts/skirt.html", "page": page(""), **given}
     return templates().get_template(template).render(frame)
+
+
+def tree(html: str) -> etree._Element:
+    """The page parsed by the rules of HTML; any error in the markup fails."""
+    parser = html5lib.HTMLParser(tree=html5lib.getTreeBuilder("lxml"), strict=True, namespaceHTMLElements=False)
+    return parser.parse(f"<!doctype html><title>x</title>{html}").getroot()
+
+
+def text(element: etree._Element) -> str:
+    """The text of an element, with plain spaces."""
+    return "".join(element.itertext()).replace("\N{NO-BREAK SPACE}", " ")

@@ -92,6 +92,11 @@ class TestSizes:
                 assert len(re.findall(re.escape(rule) + r"(?:,| \{)\n?", SIZES)) == 1, rule
         assert ".z40:checked" not in SIZES
 
+    def test_paper_shows_the_size_and_not_the_bar(self) -> None:
+        """In sizes.css, which is read last: the same rules in calico.css would lose against its own."""
+        assert re.search(r"@media print \{\s+\.bar \{ display: none; \}\s+\.for-print \{ display: block;", SIZES)
+        assert SIZES.index("@media print") > SIZES.index(".for-print { display: none; }")
+
     def test_classes_of_the_page_are_those_of_the_style_sheets(self) -> None:
         write = shower()
         html = "\n".join(write.view(view) for view in ALL_VIEWS)
