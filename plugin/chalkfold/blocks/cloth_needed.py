@@ -7,20 +7,34 @@ lay plan may do with less. Where the width is not known the area is given. Sourc
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.pieces import Piece
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Expression, Name, apply, key_of
-from chalkfold.plan import Line, Style
+from chalkfold.plan import Line, Shown, Style
 
 
-def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, to_buy: bool, desk: Desk) -> Line:
-    """Return what to write for the cloth of ``pieces`` cut in ``role``."""
-    area = _area(pieces, role, called, place, desk)
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """``length`` is None where the usable width is not known, and ``needed`` an area then."""
+
+    needed: Shown
+    length: Name | None
+    remark: Line
+
+    @property
+    def line(self) -> Line:
+        return (self.needed, *self.remark)
+
+
+def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, to_buy: bool, desk: Desk) -> Cloth:
+    """Return how much cloth the ``pieces`` cut in ``role`` take, and the words behind it."""
     goods = next((goods for name, (goods, _) in desk.roles.items() if key_of(name) == key_of(role)), None)
     if goods is None or goods.amount("usable width", None) is None:
-        return (desk.shown(area), ", counted with allowances")
+        area = _area(pieces, role, called, place, desk)
+        return Cloth(desk.shown(area), None, (", counted with allowances",))
     width = Name(f"usable width of {role}", place)
     rows: list[Expression] = []
     for piece in pieces:
@@ -30,7 +44,7 @@ def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, t
         total = total + row
     style = Style.TO_BUY if to_buy else Style.USUAL
     length = desk.step(f"length of {called}", total, place, style=style, note="Pieces in rows, one kind a row.")
-    return (desk.shown(length), " at ", desk.shown(width), " usable width")
+    return Cloth(desk.shown(length), length, (" at ", desk.shown(width), " usable width"))
 
 
 def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: Desk) -> Name:
@@ -43,32 +57,42 @@ def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: De
 
 
 def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: Desk) -> Expression:
-    """The length of the rows of one piece, opened out where it is cut on a fold."""
-    across, down = _opened(piece)
+    """The length of the rows of one piece, opened out where it is cut on a fold.
+
+    A piece wider than the cloth is laid across it; whether it may be, is asked by the check for usable width.
+    """
+    across, down = opened(piece)
+    fits = apply("<=", across, width)
+    lies = desk.step(f"{piece.name} across the cloth for {called}", apply("if", fits, across, down), place)
+    runs = desk.step(f"{piece.name} along the cloth for {called}", apply("if", fits, down, across), place)
     side_by_side = desk.step(
-        f"{piece.name} side by side for {called}", apply("round down", width / across), place, style=Style.COUNT
+        f"{piece.name} side by side for {called}", apply("round down", width / lies), place, style=Style.COUNT
     )
     desk.demand(
         apply(">=", side_by_side, 1),
-        (
-            piece.name,
-            " is wider than the cloth: ",
-            desk.shown(piece.called("cut width")),
-            " drawn, on ",
-            desk.shown(width),
-        ),
+        (piece.name, " is wider than the cloth either way: ", desk.shown(lies), " on ", desk.shown(width)),
         place,
-        "cut it in more parts, turn it, or take a wider cloth",
+        "cut it in more parts, or take a wider cloth",
     )
-    return apply("round up", piece.copies_in(role) / apply("max", 1, side_by_side)) * down
+    return apply("round up", piece.copies_in(role) / apply("max", 1, side_by_side)) * runs
 
 
-def _opened(piece: Piece) -> tuple[Expression, Expression]:
+def opened(piece: Piece) -> tuple[Expression, Expression]:
     """Across and down of one piece with its folds opened, on the cutting line."""
-    edges = piece.outline.edges
     across, down = piece.called("cut width"), piece.called("cut height")
-    if not edges.keys() & {"left", "top"}:  # round pieces: the drawing lies on the fold with one side, or two
-        return times(across, 2 if piece.main.layers == 4 else 1), times(down, 2 if piece.main.layers > 1 else 1)
-    sideways = sum(edges[edge].on_fold for edge in ("left", "right"))
-    upright = sum(edges[edge].on_fold for edge in ("top", "bottom"))
-    return times(across, 2 if sideways else 1), times(down, 2 if upright else 1)
+    return times(across, opened_across(piece)), times(down, _opened_down(piece))
+
+
+def opened_across(piece: Piece) -> int:
+    """How often the drawing lies across the opened piece. A round piece on one fold has it at the top."""
+    edges, layers = piece.outline.edges, piece.main.layers
+    if "left" not in edges:
+        return 2 if layers == 4 else 1
+    return 2 if sum(edges[edge].on_fold for edge in ("left", "right")) == 1 else 1
+
+
+def _opened_down(piece: Piece) -> int:
+    edges, layers = piece.outline.edges, piece.main.layers
+    if "left" not in edges:
+        return 2 if layers > 1 else 1
+    return 2 if sum(edges[edge].on_fold for edge in ("top", "bottom")) == 1 else 1

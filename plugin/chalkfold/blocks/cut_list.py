@@ -93,7 +93,7 @@ def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] |
     said = fields.text(key)
     needed = FOLDS_NEEDED[cut.lies]
     if shape != "rectangle":
-        return frozenset()
+        return _folds_of_round(fields, shape, cut, desk)
     if other is not None:
         said, key = other, ("on fold" if key == "donor sides" else "donor sides")
         needed = 0
@@ -113,7 +113,29 @@ def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] |
             Code.PIECE, how, place, hint.replace("left top", "left right") if key == "donor sides" else hint
         )
         return None
+    if cut.lies == "on two folds" and set(words) in ({"left", "right"}, {"top", "bottom"}):
+        desk.faults.add(
+            Code.PIECE,
+            "two folds meet at a corner, and these edges lie opposite each other",
+            place,
+            f"write `{key}: left top`; for a tube write `1 in the round` and `donor sides: {' '.join(words)}`",
+        )
+        return None
     return frozenset(words)
+
+
+def _folds_of_round(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] | None:
+    """A circle says by ``cut:`` alone how it is folded."""
+    said = next((text for key in ("on fold", "donor sides") if (text := fields.text(key))), None)
+    if said is not None or (shape == "circle" and cut.lies == "in the round"):
+        desk.faults.add(
+            Code.PIECE,
+            f"a {shape} has no sides that could lie on a fold" if said else "a circle has no sides that stay whole",
+            fields.whole.where if said is None else said.span(),
+            "leave this out: `cut: 1 on fold in main` says it" if said else "write `1 in main` or `1 on fold in main`",
+        )
+        return None
+    return frozenset()
 
 
 def _rows(piece: Piece, note: Line, desk: Desk) -> list[tuple[Line, ...]]:

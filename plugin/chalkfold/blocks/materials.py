@@ -75,8 +75,7 @@ def _amount(item: Item, desk: Desk) -> Line | None:
         case ["length"]:
             return _length(item, desk)
         case ["area"]:
-            area = _number(item, "area", Kind.AREA, Style.TO_BUY, desk)
-            return None if area is None else (desk.shown(area),)
+            return _area(item, desk)
         case ["count"]:
             return _count(item, desk)
         case ["count", "each"]:
@@ -107,6 +106,14 @@ def _length(item: Item, desk: Desk) -> Line | None:
     if length is None:
         return None
     return (desk.shown(length),) if item.pack is None else _packs(length, item, Kind.LENGTH, desk)
+
+
+def _area(item: Item, desk: Desk) -> Line | None:
+    area = _number(item, "area", Kind.AREA, Style.TO_BUY, desk)
+    if area is not None and item.pack is not None:
+        _wrong_pack(item, f"what is needed is an area, and it is not sold in `{item.pack.text}`", desk)
+        return None
+    return None if area is None else (desk.shown(area),)
 
 
 def _count(item: Item, desk: Desk) -> Line | None:
@@ -169,12 +176,12 @@ def _each(item: Item, desk: Desk) -> Line | None:
     return (*_sold(packs, count, pack, item, desk), ", for ", desk.shown(count), " × ", desk.shown(each))
 
 
-def _wrong_pack(item: Item, message: str, desk: Desk) -> None:
+HOW_SOLD = "write how it is sold, as in `sold in: 8 m skeins` or `sold in: 5 buttons`"
+
+
+def _wrong_pack(item: Item, message: str, desk: Desk, hint: str = HOW_SOLD) -> None:
     text = item.fields.text("sold in")
-    place = item.place if text is None else text.span()
-    desk.faults.add(
-        Code.MATERIALS, message, place, "write how it is sold, as in `sold in: 8 m skeins` or `sold in: 5 buttons`"
-    )
+    desk.faults.add(Code.MATERIALS, message, item.place if text is None else text.span(), hint)
 
 
 def _from(item: Item, desk: Desk) -> Line | None:
@@ -198,7 +205,15 @@ def _from(item: Item, desk: Desk) -> Line | None:
         hint = f"did you mean `{likely}`?" if likely else f"pieces are cut in: {listed}"
         desk.faults.add(Code.MATERIALS, f"no piece is cut in `{match[1]}`", text.span(), hint)
         return None
-    return cloth_needed(pieces, match[1], item.called, text.span(), item.pack is None, desk)
+    cloth = cloth_needed(pieces, match[1], item.called, text.span(), item.pack is None, desk)
+    if item.pack is None:
+        return cloth.line
+    if cloth.length is None:
+        message = f"how wide `{match[1]}` is, is not known, so only an area can be told, not so many `{item.pack.text}`"
+        _wrong_pack(item, message, desk, f"leave `sold in:` out, or give the cloth of `{match[1]}` a `usable width:`")
+        return None
+    packs = _packs(cloth.length, item, Kind.LENGTH, desk)
+    return None if packs is None else (*packs, *cloth.remark)
 
 
 def _pack(text: Text | None, desk: Desk) -> Pack | None:

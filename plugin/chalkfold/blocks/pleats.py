@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, zero
-from chalkfold.blocks.rows import spaces
+from chalkfold.blocks.rows import demand_wished_space, spaces
 from chalkfold.formula import Apply, Expression, Name
 from chalkfold.plan import Fact, Facts, Frame, Limit, Line, Listing, Style, View
 from chalkfold.reading import Fields
@@ -54,6 +54,7 @@ def lay_down_pleats(asked: Asked, pleats: Pleats, desk: Desk) -> tuple[View, ...
     wished = spaces(asked.wish, span)
     count = desk.step(f"count of {name}", wished, place, style=Style.COUNT, limit=Limit.POSITIVE)
     space = desk.step(f"space of {name}", span / count, place, style=Style.FINE, limit=Limit.POSITIVE)
+    demand_wished_space(asked, space, desk)
     cloth = desk.step(f"cloth of {name}", asked.length + count * pleats.takes, place)
     facts = (
         Fact(("How many pleats",), (desk.shown(count),)),

@@ -91,7 +91,8 @@ def flat_row_landing(asked: Asked, desk: Desk) -> Row:
         count = _count(asked, wish.count, desk)
         space = _space(asked, ahead / before, desk)
     starts, seams = _seams(asked, desk)
-    return _placed(asked, first, space, count, starts, seams, desk)
+    start = first if wish.count is None else apply("if", apply("=", count, 1), asked.land_on, first)
+    return _placed(asked, start, space, count, starts, seams, desk)
 
 
 def _first_and_last(asked: Asked) -> tuple[Expression, Expression]:
@@ -122,6 +123,19 @@ def spaces(wish: Wish, length: Expression) -> Expression:
         assert wish.count is not None
         return wish.count
     return apply("max", 1, apply(wish.way, length / wish.every))
+
+
+def demand_wished_space(asked: Asked, space: Name, desk: Desk) -> None:
+    """``at least`` cannot be kept where the length is shorter than one space."""
+    wish = asked.wish
+    if wish.every is None or wish.way != "round down":
+        return
+    desk.demand(
+        apply(">=", space, wish.every),
+        (f"{asked.name} should be at least ", desk.shown(wish.every), " apart, and come only ", desk.shown(space)),
+        wish.every.span or asked.place,
+        "ask for a smaller space, or for `count: 1`",
+    )
 
 
 def _count(asked: Asked, count: Expression, desk: Desk) -> Name:

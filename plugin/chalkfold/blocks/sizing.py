@@ -18,7 +18,8 @@ def read_sizes(fields: Fields, shelf: Shelf, faults: Faults) -> tuple[Chart | No
     said = fields.node("sizes")
     sample = fields.text("sample size")
     chart, labels = _labels(said, shelf, faults)
-    return chart, Sizes(labels or ("",), _sample(sample, labels, faults))
+    ladder = () if chart is None or labels == chart.sizes else chart.sizes
+    return chart, Sizes(labels or ("",), _sample(sample, labels, faults), ladder)
 
 
 def _labels(said: Node | None, shelf: Shelf, faults: Faults) -> tuple[Chart | None, tuple[str, ...]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.pleats import Pleats, lay_down_pleats, read_pleats
-from chalkfold.blocks.rows import Row, flat_row, flat_row_landing, round_row
+from chalkfold.blocks.rows import Row, demand_wished_space, flat_row, flat_row_landing, round_row
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, parse_name
 from chalkfold.plan import Fact, Facts, Frame, Group, Limit, Line, Listing, Ruler, Style, View
@@ -208,9 +208,10 @@ def _row(asked: Asked, desk: Desk) -> Row:
         row = flat_row_landing(asked, desk)
     else:
         row = flat_row(asked, desk)
+    demand_wished_space(asked, row.space, desk)
     if asked.width is not None:
         desk.demand(
-            apply(">=", row.space, asked.width),
+            apply("or", apply("=", row.count, 1), apply(">=", row.space, asked.width)),
             (asked.name, " overlap: they are ", desk.shown(asked.width), " wide and ", desk.shown(row.space), " apart"),
             asked.place,
             "ask for fewer, or wider apart",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from chalkfold.blocks.cloth_needed import opened, opened_across
 from chalkfold.blocks.desk import Desk
 from chalkfold.formula import Name, apply, key_of
 
@@ -19,10 +20,11 @@ def demand_usable_width(desk: Desk) -> None:
             if goods is None or goods.kind != "fabric" or goods.amount("usable width", None) is None:
                 continue
             width = Name(f"usable width of {cut.role}", piece.span)
-            across = piece.called("cut width")
+            across = desk.hidden(opened(piece)[0], piece.span)
+            folded = ", opened," if opened_across(piece) > 1 else ""
             desk.demand(
                 apply("<=", across, width),
-                (piece.name, " is ", desk.shown(across), " across, and the cloth only ", desk.shown(width)),
+                (piece.name, f"{folded} is ", desk.shown(across), " across, and the cloth only ", desk.shown(width)),
                 piece.span,
                 "cut it in more parts, or turn it; where it is laid across the cloth write in `checks`: "
                 "`not needed: {usable width: laid across the cloth}`",

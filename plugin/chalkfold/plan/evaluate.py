@@ -6,12 +6,14 @@ value behind, which silences what depends on it: one fault, one message.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from math import isfinite
 from typing import Any
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Literal, Name
+from chalkfold.formula.walking import fold, parts_of
 from chalkfold.plan.layout import Plan
 from chalkfold.plan.primitives import PRIMITIVES, Trouble
 from chalkfold.plan.steps import Limit, Step, Value
@@ -23,13 +25,16 @@ Run = Callable[[Env], Any]
 SIZE = "\0size"
 """Where an environment keeps the index of its size; no name holds this character."""
 
-BOUNDS: dict[Kind, float] = {
-    Kind.LENGTH: 1e6,  # 1 km, in mm
-    Kind.AREA: 1e12,
-    Kind.ANGLE: 1e6,
-    Kind.PLAIN: 1e9,
-    Kind.ZERO: 0.0,
+BOUNDS: dict[Kind, tuple[float, str]] = {
+    Kind.LENGTH: (1e6, "beyond any garment (more than 1 km)"),
+    Kind.AREA: (1e12, "beyond any cloth (more than 1 km²)"),
+    Kind.ANGLE: (1e9, "more than 1000000000°"),
+    Kind.PLAIN: (1e9, "more than 1000000000"),
 }
+"""The largest value of each kind (mm, mm², degrees, plain), and what is said of one beyond it."""
+
+MOST_NESTED = 150
+"""Operations inside one another. A writer's formula has fewer; a block's sum over many parts can have more."""
 
 
 def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
@@ -40,6 +45,10 @@ def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
     labels = plan.sizes.labels
     envs: list[Env] = [{SIZE: i} for i in range(len(labels))]
     for key, step in plan.steps.items():
+        if _nested(step.expression) > MOST_NESTED:
+            message = f"this adds up more than {MOST_NESTED} things"
+            faults.add(Code.PLAN_TOO_BIG, message, step.span, "split it, and add up the parts")
+            continue
         run = compiled(step.expression, mark)
         troubles: dict[tuple[Code, Span], list[tuple[int, Trouble]]] = {}
         for i, env in enumerate(envs if key in plan.varies else envs[:1]):
@@ -96,28 +105,27 @@ def _applied(expression: Apply, mark: float) -> Run:
     work = PRIMITIVES[expression.op]
     span = expression.span
     runs = tuple(compiled(a, mark) for a in expression.args)
-    if len(runs) == 2:
+    if len(runs) == 2:  # most have two operands; this is the quicker way
         a, b = runs
+        return lambda env: _operate(work, (a(env), b(env)), span)
+    return lambda env: _operate(work, [run(env) for run in runs], span)
 
-        def two(env: Env) -> Any:
-            try:
-                return work(a(env), b(env))
-            except Trouble as trouble:
-                raise _Placed(trouble, span) from None
-            except (OverflowError, ValueError):
-                raise _Placed(_endless(), span) from None
 
-        return two
+def _operate(work: Callable[..., Any], operands: Sequence[Any], span: Span | None) -> Any:
+    """Do one operation; infinity and not-a-number go no further, where a comparison could hide them."""
+    try:
+        found = work(*operands)
+    except Trouble as trouble:
+        raise _Placed(trouble, span) from None
+    except OverflowError:
+        raise _Placed(_endless(), span) from None
+    if all(map(isfinite, found)) if isinstance(found, tuple) else isfinite(found):
+        return found
+    raise _Placed(_endless(), span)
 
-    def many(env: Env) -> Any:
-        try:
-            return work(*[run(env) for run in runs])
-        except Trouble as trouble:
-            raise _Placed(trouble, span) from None
-        except (OverflowError, ValueError):
-            raise _Placed(_endless(), span) from None
 
-    return many
+def _nested(expression: Expression) -> int:
+    return fold(expression, parts_of, lambda _, parts: 1 + max(parts, default=0))
 
 
 def checked(value: Any, step: Step, kind: Kind) -> Value:
@@ -125,13 +133,8 @@ def checked(value: Any, step: Step, kind: Kind) -> Value:
     if isinstance(value, bool):
         return value
     if isinstance(value, tuple):
-        if not all(-1e6 <= each <= 1e6 for each in value):
-            raise _Placed(_too_big(step), None)
-        return value
-    number = float(value)
-    bound = BOUNDS.get(kind, 1e9)
-    if not -bound <= number <= bound:
-        raise _Placed(_too_big(step), None)
+        return tuple(_within(each, Kind.LENGTH, step) for each in value)
+    number = _within(value, kind, step)
     if step.limit is Limit.POSITIVE and number <= 0:
         raise _Placed(
             Trouble(
@@ -150,15 +153,16 @@ def checked(value: Any, step: Step, kind: Kind) -> Value:
             ),
             None,
         )
+    return number
+
+
+def _within(number: float, kind: Kind, step: Step) -> float:
+    bound, beyond = BOUNDS.get(kind, BOUNDS[Kind.PLAIN])
+    if not -bound <= number <= bound:
+        name = "this" if step.name.startswith("=") else step.name
+        hint = "look for a unit left out or a factor too many"
+        raise _Placed(Trouble(Code.WORK_RANGE, f"{name} is {beyond}", hint), None)
     return number + 0.0  # no minus zero
-
-
-def _too_big(step: Step) -> Trouble:
-    return Trouble(
-        Code.WORK_RANGE,
-        f"{step.name} is beyond any garment (more than 1 km)",
-        "look for a unit left out or a factor too many",
-    )
 
 
 def _endless() -> Trouble:

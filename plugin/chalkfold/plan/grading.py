@@ -7,26 +7,28 @@ from collections.abc import Sequence
 from chalkfold.diagnostics import Code, Faults, near
 from chalkfold.formula import BySize, Expression, apply, key_of
 from chalkfold.plan.steps import Step
+from chalkfold.plan.worked import Sizes
 
 STEP = "step"
 
 
-def graded(step: Step, labels: Sequence[str], faults: Faults) -> Expression | None:
-    """Return the step's expression with exactly the sizes ``labels``, or None after a fault.
+def graded(step: Step, sizes: Sizes, faults: Faults) -> Expression | None:
+    """Return the step's expression with exactly the sizes of the post, or None after a fault.
 
-    ``{M: 60 cm, step: 1 cm}`` adds or takes off the step for each size above or below M.
+    ``{M: 60 cm, step: 1 cm}`` adds or takes off the step for each size above or below M on the chart.
     Sizes beyond those of the post are allowed where the number comes from a book or chart.
     """
     expression = step.expression
     if not isinstance(expression, BySize):
         return expression
+    labels = sizes.labels
     cases = {key_of(label): case for label, case in expression.cases}
     by_step = cases.pop(STEP, None)
     place = expression.span or step.span
-    if not _known(expression, labels, step, faults):
+    if not _known(expression, sizes, step, faults):
         return None
     if by_step is not None:
-        return _stepped(expression, cases, by_step, labels, step, faults)
+        return _stepped(expression, cases, by_step, sizes, step, faults)
     missing = [label for label in labels if key_of(label) not in cases]
     if missing:
         faults.add(
@@ -39,20 +41,21 @@ def graded(step: Step, labels: Sequence[str], faults: Faults) -> Expression | No
     return BySize(tuple((label, cases[key_of(label)]) for label in labels), expression.span)
 
 
-def _known(expression: BySize, labels: Sequence[str], step: Step, faults: Faults) -> bool:
+def _known(expression: BySize, sizes: Sizes, step: Step, faults: Faults) -> bool:
     if step.origin.where != "the post":
         return True
+    labels = sizes.ladder or sizes.labels
     keys = {key_of(label) for label in labels} | {STEP}
     strangers = [label for label, _ in expression.cases if key_of(label) not in keys]
     if not strangers:
         return True
     likely = near(strangers[0], labels)
-    sizes = _listed([label for label in labels if label]) or "none: the post has `sizes: none`"
+    listed = _listed([label for label in labels if label]) or "none: the post has `sizes: none`"
     faults.add(
         Code.PLAN_SIZE_UNKNOWN,
         f"the post has no size `{strangers[0]}`",
         expression.span or step.span,
-        f"did you mean `{likely}`?" if likely else f"its sizes are {sizes}",
+        f"did you mean `{likely}`?" if likely else f"its sizes are {listed}",
     )
     return False
 
@@ -61,11 +64,12 @@ def _stepped(
     expression: BySize,
     cases: dict[str, Expression],
     by_step: Expression,
-    labels: Sequence[str],
+    sizes: Sizes,
     step: Step,
     faults: Faults,
 ) -> Expression | None:
-    keys = [key_of(label) for label in labels]
+    labels = sizes.labels
+    keys = [key_of(label) for label in sizes.ladder or labels]
     if len(cases) != 1 or next(iter(cases)) not in keys:
         faults.add(
             Code.PLAN_SIZE_MISSING,
@@ -76,7 +80,8 @@ def _stepped(
         return None
     ((start, base),) = cases.items()
     anchor = keys.index(start)
-    return BySize(tuple((label, _grown(base, by_step, i - anchor)) for i, label in enumerate(labels)), expression.span)
+    cases_by_label = tuple((label, _grown(base, by_step, keys.index(key_of(label)) - anchor)) for label in labels)
+    return BySize(cases_by_label, expression.span)
 
 
 def _grown(base: Expression, by_step: Expression, times: int) -> Expression:

@@ -95,7 +95,7 @@ class _Reach:
         for scope in self.scopes:
             step = scope.find(key)
             if step is not None:
-                expression = graded(step, self.sizes.labels, self.faults)
+                expression = graded(step, self.sizes, self.faults)
                 if expression is None:
                     return None
                 return replace(step, expression=expression, kind=step.kind or self._demanded(key))

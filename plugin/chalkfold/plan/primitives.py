@@ -1,7 +1,8 @@
 """The primitives: about forty small total functions that every step is made from.
 
-Each either returns a value or raises ``Trouble``; none loops longer than ``MOST_MARKS``. The browser has the
-same table; ``tests/vectors/primitives.json`` holds both to it. Lengths in mm, angles in degrees.
+Given finite numbers each returns a value or raises ``Trouble`` (or OverflowError); none loops longer than
+``MOST_MARKS``. The page's script has the same table (``evaluator.js`` of the theme), and
+``tests/vectors/primitives.json`` holds both to it. Lengths in mm, angles in degrees.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Callable
 from typing import Any
 
 from chalkfold.amounts import to_mark
-from chalkfold.amounts.rounding import NUDGE
+from chalkfold.amounts.rounding import marks_down, marks_in, marks_up
 from chalkfold.diagnostics import Code
 from chalkfold.geometry import sector
 
@@ -85,16 +86,11 @@ def arc_sine(x: float) -> float:
     return math.degrees(math.asin(x))
 
 
-def nearest_whole(x: float) -> float:
-    return math.floor(x + 0.5 + NUDGE)
-
-
-def whole_up(x: float) -> float:
-    return math.ceil(x - NUDGE)
-
-
-def whole_down(x: float) -> float:
-    return math.floor(x + NUDGE)
+def on_mark(length: float, mark: float) -> float:
+    """``length`` rounded to the nearest ``mark`` (both mm); a half goes up."""
+    if mark <= 0:
+        raise Trouble(Code.WORK_DOMAIN, "a tape mark of nothing", "make the mark more than 0")
+    return to_mark(length, mark)
 
 
 def equal(a: float, b: float) -> bool:
@@ -103,13 +99,14 @@ def equal(a: float, b: float) -> bool:
 
 def series(first: float, step: float, count: float) -> Row:
     """``count`` positions from ``first``, each ``step`` (mm) after the one before."""
-    if count > MOST_MARKS:
+    whole = marks_in(count, 1)
+    if whole > MOST_MARKS:
         raise Trouble(
             Code.WORK_RANGE,
             f"this makes more than {MOST_MARKS} marks",
             "check the unit of the space, or give a `count:`",
         )
-    return tuple(first + i * step for i in range(max(0, int(nearest_whole(count)))))
+    return tuple(first + i * step for i in range(whole))
 
 
 def positions_between(positions: Row, start: float, end: float) -> Row:
@@ -145,10 +142,6 @@ def clearance(positions: Row, seams: Row, around: float) -> float:
     return min(min(g, abs(around - g)) for g in gaps) if around else min(gaps)
 
 
-def _if(_condition: bool, _then: Any, _otherwise: Any) -> Any:
-    raise AssertionError("the evaluator works `if` itself, so that only one side is worked")
-
-
 PRIMITIVES: dict[str, Callable[..., Any]] = {
     "+": lambda a, b: a + b,
     "-": lambda a, b: a - b,
@@ -163,21 +156,18 @@ PRIMITIVES: dict[str, Callable[..., Any]] = {
     "<=": lambda a, b: a <= b + SAME,
     ">": lambda a, b: a > b + SAME,
     ">=": lambda a, b: a >= b - SAME,
-    "and": lambda a, b: a and b,
-    "or": lambda a, b: a or b,
     "not": lambda a: not a,
-    "if": _if,
-    "min": min,
-    "max": max,
+    "min": lambda *each: min(each),
+    "max": lambda *each: max(each),
     "sqrt": square_root,
     "sin": lambda a: math.sin(math.radians(a)),
     "cos": lambda a: math.cos(math.radians(a)),
     "tan": tangent,
     "asin": arc_sine,
-    "round": nearest_whole,
-    "round up": whole_up,
-    "round down": whole_down,
-    "to mark": to_mark,
+    "round": lambda a: float(marks_in(a, 1)),
+    "round up": lambda a: float(marks_up(a, 1)),
+    "round down": lambda a: float(marks_down(a, 1)),
+    "to mark": on_mark,
     "series": series,
     "row": lambda *lengths: lengths,
     "positions between": positions_between,
@@ -191,3 +181,4 @@ PRIMITIVES: dict[str, Callable[..., Any]] = {
     "down of": lambda p: p[1],
     "distance": lambda p, q: math.sqrt((p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1])),
 }
+"""All but ``if``, ``and`` and ``or``: the evaluator works those, so that only the operand needed is worked."""

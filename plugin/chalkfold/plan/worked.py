@@ -14,11 +14,13 @@ from chalkfold.plan.steps import Manner, Step, Value
 class Sizes:
     """The sizes of a post, in order; ``sample`` is the index of the one in the photos.
 
-    A post without sizes has the single label ``""``.
+    A post without sizes has the single label ``""``. ``ladder`` holds all sizes of the chart where the post takes
+    only some: a step in grading is one rung of it, also where the post leaves a size out.
     """
 
     labels: tuple[str, ...] = ("",)
     sample: int = 0
+    ladder: tuple[str, ...] = ()
 
     @property
     def many(self) -> bool:
