@@ -222,7 +222,7 @@ def test_a_graded_number_prints_and_travels() -> None:
         ("series", (length(0), length(40), plain(5)), Kind.SERIES),
         ("positions between", (Name("row"), length(0), length(400)), Kind.SERIES),
         ("clear shift", (length(40), Name("row")), Kind.LENGTH),
-        ("clearance", (length(40), length(5), Name("row")), Kind.LENGTH),
+        ("clearance", (Name("row"), Name("row"), length(900)), Kind.LENGTH),
         ("row", (length(40), length(5), length(1)), Kind.SERIES),
         ("count of series", (Name("row"),), Kind.PLAIN),
         ("asin", (plain(1),), Kind.ANGLE),

@@ -43,7 +43,8 @@ def _check(text: Text, desk: Desk) -> tuple[Check, Fact] | None:
         check.span,
         "mend the formula that is wrong, or allow a difference: `± 2 mm`",
     )
-    value: Line = (left,) if left == right else (left, f" {_sign(check.op)} ", right)
+    within = f" ± {check.tolerance.text}" if check.tolerance else ""
+    value: Line = (left,) if left == right else (left, f" {_sign(check.op)} ", right, *([within] if within else []))
     return check, Fact((check.text,), value)
 
 

@@ -139,7 +139,7 @@ def _packs(need: Name, item: Item, kind: Kind, desk: Desk) -> Line | None:
 
 
 def _sold(packs: Name, need: Name, pack: Pack, item: Item, desk: Desk) -> Line:
-    size = desk.step(f"pack of {item.called}", pack.amount, item.place, style=Style.USUAL)
+    size = desk.step(f"pack of {item.called}", pack.amount, item.place, style=Style.TO_BUY)
     if not pack.noun:  # sold by measure: 10 cm, 1/8 yd
         bought = desk.step(f"bought of {item.called}", packs * size, item.place)
         return (desk.shown(bought),)

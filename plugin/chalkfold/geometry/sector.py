@@ -23,7 +23,7 @@ def height(outer: float, inner: float, angle: float, end: float) -> float:
 
 def _extremes(outer: float, inner: float, angle: float, end: float) -> list[tuple[float, float]]:
     """The four corners of the sector with its allowances, and where its outer arc meets the axes."""
-    beyond = degrees(asin(min(1.0, end / outer))) if outer > 0 else 0.0
+    beyond = degrees(asin(max(-1.0, min(1.0, end / outer)))) if outer > 0 else 0.0
     points = []
     for radius in (outer, inner):
         foot = sqrt(max(0.0, radius * radius - end * end))

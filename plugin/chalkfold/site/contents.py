@@ -73,7 +73,7 @@ def list_contents(shown: Sequence[Draft], ground: Ground, language: Language, fa
         nav=tuple(
             {"title": page.title, "url": page.address}
             for _, page in pages
-            if page.kind == "page" and page.address != FRONT
+            if page.in_menu and page.address != FRONT
         ),
     )
 

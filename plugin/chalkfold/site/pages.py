@@ -35,6 +35,7 @@ class Page:
     summary: str
     cover: Text | None
     published: bool
+    in_menu: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +90,7 @@ def read_draft(source: Source, kind: str, faults: Faults) -> Draft:
     summary, cover = fields.text("summary"), fields.text("cover")
     tags = tuple(_tags(fields.texts("tags"), faults))
     published = fields.yes_no("published", default=True)
+    in_menu = kind == "page" and fields.yes_no("menu", default=True)
     fields.finish()
     last = _last_part(source, address, top, faults)
     place = address.span() if address else top
@@ -96,7 +98,7 @@ def read_draft(source: Source, kind: str, faults: Faults) -> Draft:
         return Draft(source, None, place)
     full = f"posts/{last}.html" if kind == "post" else f"{last}.html"
     about = summary.value if summary else ""
-    return Draft(source, Page(kind, full, title.value, dated, tags, about, cover, published), place)
+    return Draft(source, Page(kind, full, title.value, dated, tags, about, cover, published, in_menu), place)
 
 
 def check_addresses(drafts: Iterable[Draft], faults: Faults) -> None:

@@ -10,7 +10,8 @@ from typing import Literal
 from chalkfold.amounts import Language, Marks, Printer, UnknownLanguage, language, read_amount
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults
-from chalkfold.reading import Excerpt, Fields, Mapping, Text, load, read_text
+from chalkfold.reading import Fields, Mapping, Text
+from chalkfold.trade.files import read_mapping
 
 SITE_FILE = "chalkfold.yml"
 
@@ -39,13 +40,10 @@ class Settings:
 
 def read_settings(folder: Path, faults: Faults) -> Settings:
     """Read the site file in ``folder``; what is wrong is reported and keeps its default."""
-    source = read_text(folder / SITE_FILE, SITE_FILE, faults)
-    if source is None:
+    found = read_mapping(folder / SITE_FILE, SITE_FILE, "title: Tidewater Mending Room", faults)
+    if found is None:
         return Settings()
-    body = load(Excerpt.whole(source), faults)
-    if not isinstance(body, Mapping):
-        return Settings()
-    fields = Fields(body, faults, "the site file")
+    fields = Fields(found[1], faults, "the site file")
     title, address, theme = fields.required_text("title"), fields.text("address"), fields.text("theme")
     units = fields.choice("units", ("cm first", "in first"))
     paper = fields.choice("paper", ("a4", "letter", "a3", "a0"))

@@ -10,9 +10,10 @@ from typing import Generic, TypeVar
 
 from chalkfold.diagnostics import Faults
 from chalkfold.formula import key_of
-from chalkfold.reading import Excerpt, Mapping, load, read_text
+from chalkfold.reading import Mapping
 from chalkfold.trade.books import read_book
 from chalkfold.trade.charts import read_chart
+from chalkfold.trade.files import read_mapping
 from chalkfold.trade.goods import read_donor, read_goods_file
 from chalkfold.trade.records import Book, Chart, Goods
 from chalkfold.trade.settings import Settings, read_settings
@@ -126,10 +127,8 @@ def _files(shipped_room: str, site_room: str, folder: Path | None, shipped: Path
 
 
 def _mapping(file: _File, faults: Faults) -> tuple[Mapping, str] | None:
-    source = read_text(file.path, file.shown, faults)
-    if source is None:
+    found = read_mapping(file.path, file.shown, "title: …", faults)
+    if found is None:
         return None
-    body = load(Excerpt.whole(source), faults)
-    if not isinstance(body, Mapping):
-        return None
+    source, body = found
     return body, hashlib.sha256(source.text.encode()).hexdigest()

@@ -1,0 +1,25 @@
+"""One way to read a data file of a site: text, then a mapping, or a fault."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.reading import Excerpt, Mapping, load, read_text
+
+
+def read_mapping(path: Path, shown: str, example: str, faults: Faults) -> tuple[Source, Mapping] | None:
+    """Read a file whose body is a mapping; ``example`` is a line that such a file could hold."""
+    source = read_text(path, shown, faults)
+    if source is None:
+        return None
+    own = Faults()
+    body = load(Excerpt.whole(source), own)
+    faults.extend(own)
+    if isinstance(body, Mapping):
+        return source, body
+    if not len(own):
+        found = "is empty" if body is None else "holds no keys"
+        place = Span(source, 0, 0) if body is None else body.where
+        faults.add(Code.DATA_SHAPE, f"this file {found}", place, f"write one key a line, as in `{example}`")
+    return None
