@@ -64,6 +64,8 @@ def needs_quotes(text: str, start: int, in_flow: bool, what: str) -> Slip:
     end = value_end(text, start, in_flow)
     value = text[start:end].rstrip()
     hint = f"put quotes around the whole value: {quoted(value)}"
+    if value in (">", ">-", ">+"):
+        hint = f"write the text behind the colon without the `{value}`; it may go on in the lines below, indented"
     return Slip(Code.DATA_QUOTE, what, start, start + max(1, len(value)), hint, (start, end))
 
 
