@@ -17,7 +17,13 @@ from chalkfold.trade import Shelf
 from chalkfold.work import Worked
 
 WORKROOM = Path(__file__).parent / "spec" / "workroom"
-MILLIMETRES = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction("25.4"), "yd": Fraction("914.4")}
+MILLIMETRES = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": Fraction("25.4"),
+    "yd": Fraction("914.4"),
+}
 SIZES_OF_UNITS = MILLIMETRES | {f"{unit}²": size**2 for unit, size in MILLIMETRES.items()}
 SIZES_OF_UNITS |= {"": Fraction(1), "%": Fraction(1, 100), "°": Fraction(1)}
 _AMOUNT = re.compile(r"(?P<sign>[-−]?)(?P<number>\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?) ?(?P<unit>[^\d\s]*)")

@@ -116,14 +116,8 @@ def _wish(fields: Fields, name: str, desk: Desk) -> Wish | None:
         expression = desk.formula(count)
         if expression is None:
             return None
-        step = desk.step(
-            f"wished count of {name}",
-            expression,
-            count.span(),
-            limit=Limit.POSITIVE,
-            kind=Kind.PLAIN,
-            style=Style.COUNT,
-        )
+        wished = f"wished count of {name}"
+        step = desk.step(wished, expression, count.span(), limit=Limit.POSITIVE, kind=Kind.PLAIN)
         whole = apply("=", step, apply("round", step))
         message: Line = (f"the count of {name} is not a whole number: ", desk.shown(step))
         desk.demand(whole, message, count.span(), "write a whole number, or round it: `round(…)`")
