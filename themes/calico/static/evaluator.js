@@ -5,7 +5,7 @@
 const NUDGE = 1e-7; // in marks: takes up what binary fractions lose
 const SAME = 1e-6; // what lies closer than this counts as equal
 const MOST_MARKS = 2000;
-const LARGEST = { "length": 1e6, "area": 1e12, "angle": 1e9, "row of lengths": 1e6, "point": 1e6 };
+const LARGEST = new Map([["length", 1e6], ["area", 1e12]]);
 const LARGEST_OTHER = 1e9;
 
 const DIVIDE = "work.division-by-zero";
@@ -51,7 +51,7 @@ const power = (base, exponent) => {
   if (Number.isInteger(exponent)) {
     let result = 1;
     for (let i = 0; i < Math.abs(exponent); i += 1) result *= base;
-    return exponent < 0 ? divide(1, finite(result)) : result;
+    return exponent < 0 ? divide(1, result) : result;
   }
   if (base < 0) refuse(DOMAIN);
   if (base === 0 && exponent < 0) refuse(DIVIDE);
@@ -144,11 +144,11 @@ const PRIMITIVES = new Map(Object.entries({
   "not": (a) => !a,
   "min": Math.min,
   "max": Math.max,
-  "sqrt": (a) => (a < 0 ? refuse(DOMAIN) : Math.sqrt(a)),
+  "sqrt": (a) => (a < -SAME ? refuse(DOMAIN) : Math.sqrt(Math.max(0, a))),
   "sin": (a) => Math.sin(radians(a)),
   "cos": (a) => Math.cos(radians(a)),
   "tan": (a) => (Math.abs(Math.cos(radians(a))) < 1e-12 ? refuse(DOMAIN) : Math.tan(radians(a))),
-  "asin": (a) => (Math.abs(a) <= 1 ? degrees(Math.asin(a)) : refuse(DOMAIN)),
+  "asin": (a) => (Math.abs(a) > 1 + SAME ? refuse(DOMAIN) : degrees(Math.asin(Math.max(-1, Math.min(1, a))))),
   "round": (a) => toMark(a, 1),
   "round up": (a) => up(a, 1),
   "round down": (a) => down(a, 1),
@@ -171,8 +171,8 @@ const PRIMITIVES = new Map(Object.entries({
 
 /** Infinity and not-a-number go no further than the operation that made them. */
 const finite = (found) => {
-  const sound = Array.isArray(found) ? found.every(Number.isFinite) : typeof found === "boolean" || Number.isFinite(found);
-  return sound ? found : refuse(RANGE);
+  const sound = (each) => typeof each === "boolean" || Number.isFinite(each);
+  return (Array.isArray(found) ? found.every(sound) : sound(found)) ? found : refuse(RANGE);
 };
 
 /** Gives a function that works expressions in one size from the values before them. */
@@ -197,7 +197,7 @@ const runner = (plan, size, values) => {
 /** Refuses what lies beyond the bounds of its kind or below its step's limit. */
 const checked = (found, step) => {
   if (typeof found === "boolean") return found;
-  if (Array.isArray(found)) return found.map((each) => within(each, step.kind));
+  if (Array.isArray(found)) return found.map((each) => within(each, "length"));
   const number = within(found, step.kind);
   if (step.limit === "more than nothing" && number <= 0) refuse(NEGATIVE);
   if (step.limit === "not negative" && number < -1e-9) refuse(NEGATIVE);
@@ -205,7 +205,7 @@ const checked = (found, step) => {
 };
 
 const within = (number, kind) => {
-  const largest = Object.hasOwn(LARGEST, kind) ? LARGEST[kind] : LARGEST_OTHER;
+  const largest = LARGEST.get(kind) ?? LARGEST_OTHER;
   return Number.isFinite(number) && Math.abs(number) <= largest ? number + 0 : refuse(RANGE);
 };
 
