@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from textwrap import dedent
 
 from chalkfold.diagnostics import Faults, Source
 from chalkfold.formula import key_of
@@ -37,6 +38,17 @@ def workroom(*, inches: bool = False, folder: Path = WORKROOM) -> Shelf:
     if inches:
         shelf.settings = replace(shelf.settings, main_unit="in")
     return shelf
+
+
+def post(*numbers: str, blocks: str = "", head: str = "sizes: none") -> str:
+    """A post with these ``numbers:`` in its project block, each ``name: formula``, and further blocks."""
+    lines = "".join(f"  {each}\n" for each in numbers)
+    return f"```project\n{head}\n{'numbers:' if numbers else ''}\n{lines}```\n\n{blocks}\n"
+
+
+def block(name: str, body: str) -> str:
+    """A fence of ours around a body that may be indented in the test."""
+    return f"```{name}\n{dedent(body).strip()}\n```\n\n"
 
 
 def worked(text: str, shelf: Shelf, also: Iterable[str] = ()) -> Worked:
@@ -107,7 +119,8 @@ def _lines(view: View, write: Shower) -> Iterator[str]:
                 yield f"| {' | '.join(write.plain(cell, size) for cell in cells)} |"
         case Facts(facts=facts):
             for fact in facts:
-                yield f"{write.plain(fact.label, size)}: {write.plain(fact.value, size)} {write.plain(fact.remark, size)}"
+                label, value, remark = (write.plain(line, size) for line in (fact.label, fact.value, fact.remark))
+                yield f"{label}: {value} {remark}"
         case Listing(columns=columns):
             yield from _listing([write.quantities.places(key)[size] for _, key in columns])
         case Ruler(marks=marks):

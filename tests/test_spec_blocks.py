@@ -36,11 +36,11 @@ def test_a_post_comes_to_what_was_worked_out_by_hand(case: Case) -> None:
     expected = case.expected.splitlines()
     faults = [line.removeprefix("fault: ") for line in expected if line.startswith("fault: ")]
     others = [line for line in expected if not line.startswith("fault: ")]
-    numbers = [found for line in others if (found := _NUMBER.fullmatch(line))]
-    found = worked(case.given, shelf, [] if faults else [number["name"] for number in numbers])
+    numbers = [number for line in others if (number := _NUMBER.fullmatch(line))]
+    found = worked(case.given, shelf, [] if faults else [each["name"] for each in numbers])
     assert [_plain(fault.message) for fault in found.faults] == faults
-    for number in numbers:
-        _compare(number, found)
+    for each in numbers:
+        _compare(each, found)
     shown = plain_lines(found, shelf)
     for line in others:
         assert _NUMBER.fullmatch(line) or line in shown, f"`{line}` is not among\n" + "\n".join(shown)
