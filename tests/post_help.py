@@ -10,7 +10,7 @@ from pathlib import Path
 from textwrap import dedent
 
 from chalkfold.diagnostics import Faults, Source
-from chalkfold.formula import key_of
+from chalkfold.formula import Name, key_of
 from chalkfold.plan import Facts, Group, Listing, Ruler, Table, Value, View
 from chalkfold.post import work_post
 from chalkfold.show import Shower
@@ -52,13 +52,8 @@ def block(name: str, body: str) -> str:
 
 
 def worked(text: str, shelf: Shelf, also: Iterable[str] = ()) -> Worked:
-    """The post worked out, and with it any further names, which are put into its text."""
-    found = work_post(Source("posts/case.md", text), shelf, Faults())
-    unasked = [name for name in also if key_of(name) not in found.values.by_key]
-    if not unasked:
-        return found
-    more = "".join(f"\n\n{{= {name} }}" for name in unasked)
-    return work_post(Source("posts/case.md", text + more), shelf, Faults())
+    """The post worked out, and with it any further names."""
+    return work_post(Source("posts/case.md", text), shelf, Faults(), [Name(name) for name in also])
 
 
 def number(text: str, shelf: Shelf, name: str, size: int = 0) -> float:

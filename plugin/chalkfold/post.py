@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -12,7 +12,7 @@ from slugify import slugify
 
 from chalkfold import work
 from chalkfold.diagnostics import Code, Faults, Source, Span, near
-from chalkfold.formula import key_of
+from chalkfold.formula import Name, key_of
 from chalkfold.guide import Guide
 from chalkfold.markdown import Manner, add_renderers, weave
 from chalkfold.plan import Found, Shown, Values
@@ -85,12 +85,12 @@ def _texts(node: Node | None) -> Iterator[Text]:
                 yield from _texts(item)
 
 
-def work_post(source: Source, shelf: Shelf, faults: Faults) -> work.Worked:
-    """Work a post out without a page."""
+def work_post(source: Source, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -> work.Worked:
+    """Work a post out without a page, and with it the numbers named in ``also``."""
     _, start = split_front_matter(source, faults)
     tokens = parser().parse(source.text[start:])
     found = work.read(tokens, source, source.text.count("\n", 0, start), faults)
-    return work.work(found, shelf, faults)
+    return work.work(found, shelf, faults, also)
 
 
 def convert(source: Source, shelf: Shelf) -> tuple[str, Faults]:
@@ -143,7 +143,7 @@ def explain(source: Source, shelf: Shelf, name: str, size: str | None = None) ->
     Raises NoSuchNumber for a name or size that the post does not have, and FaultsFound never: a post with
     faults explains what can be worked out.
     """
-    worked = work_post(source, shelf, Faults())
+    worked = work_post(source, shelf, Faults(), [Name(name)])
     values = worked.values
     key, index = key_of(name), _size(values, size)
     if key not in values.steps:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from markdown_it.token import Token
@@ -44,11 +44,15 @@ def read(tokens: Sequence[Token], source: Source, skipped: int, faults: Faults) 
     return scan(tokens, source, skipped, NAMES, faults)
 
 
-def work(found: Scan, shelf: Shelf, faults: Faults) -> Worked:
-    """Plan and work out everything a post shows. All its faults are in ``faults`` afterwards."""
+def work(found: Scan, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -> Worked:
+    """Plan and work out everything a post shows. All its faults are in ``faults`` afterwards.
+
+    ``also`` names more numbers to work out, of which the post need not say a word.
+    """
     ours = [fence for fence in found.fences if fence.name in BLOCKS]
     others = [fence for fence in found.fences if fence.name not in BLOCKS]
     reading = read_blocks(ours, found.values, shelf, faults)
+    reading.desk.want(*also)
     plan = _laid_out(reading, faults)
     values = work_out(plan, shelf.settings.mark, faults)
     _meet_demands(reading, values, shelf, faults)

@@ -79,7 +79,7 @@ def flat_row_landing(asked: Asked, desk: Desk) -> Row:
         apply("and", apply(">", ahead, zero()), apply("<=", ahead, span)),
         (asked.name, " should land on ", desk.shown(asked.land_on), ", which lies outside the row"),
         asked.land_on.span or asked.place,
-        "give `land on:` a place between the first and the last mark, measured from the start of the length",
+        "give `land on:` a place after the first mark and before the end, measured from the start of the length",
     )
     wish = asked.wish
     if wish.count is None:

@@ -210,7 +210,14 @@ def _row(asked: Asked, desk: Desk) -> Row:
             asked.place,
             "ask for fewer, or wider apart",
         )
-    if asked.keep_off is not None and row.seams is not None:
+    if asked.keep_off is not None and row.seams is None:
+        desk.faults.add(
+            Code.SPACING,
+            f"{asked.name} has no seam to keep off: it lies flat on one edge",
+            asked.keep_off.span or asked.place,
+            "list the edges, as in `along: [hem of back, hem of front]`; to keep off its ends write `ends: 2 cm`",
+        )
+    elif asked.keep_off is not None and row.seams is not None:
         around: Expression = asked.length if asked.in_the_round else asked.length - asked.length
         clear = Apply("clearance", (row.places, row.seams, around), asked.place)
         kept = desk.step(f"distance from seams of {asked.name}", clear, asked.place)
