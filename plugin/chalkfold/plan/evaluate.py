@@ -13,7 +13,6 @@ from typing import Any
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Literal, Name
-from chalkfold.formula.walking import fold, parts_of
 from chalkfold.plan.layout import Plan
 from chalkfold.plan.primitives import PRIMITIVES, Trouble
 from chalkfold.plan.steps import Limit, Step, Value
@@ -45,11 +44,12 @@ def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
     labels = plan.sizes.labels
     envs: list[Env] = [{SIZE: i} for i in range(len(labels))]
     for key, step in plan.steps.items():
-        if _nested(step.expression) > MOST_NESTED:
+        try:
+            run = compiled(step.expression, mark)
+        except _TooDeep:
             message = f"this adds up more than {MOST_NESTED} things"
             faults.add(Code.PLAN_TOO_BIG, message, step.span, "split it, and add up the parts")
             continue
-        run = compiled(step.expression, mark)
         troubles: dict[tuple[Code, Span], list[tuple[int, Trouble]]] = {}
         for i, env in enumerate(envs if key in plan.varies else envs[:1]):
             try:
@@ -67,6 +67,10 @@ def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
     return Values(plan.sizes, plan.steps, plan.kinds, by_key)
 
 
+class _TooDeep(Exception):
+    pass
+
+
 class _Placed(Exception):
     def __init__(self, trouble: Trouble, span: Span | None) -> None:
         super().__init__(trouble.message)
@@ -74,8 +78,14 @@ class _Placed(Exception):
         self.span = span
 
 
-def compiled(expression: Expression, mark: float) -> Run:
-    """Turn an expression into a function of the values before it."""
+def compiled(expression: Expression, mark: float, room: int = MOST_NESTED) -> Run:
+    """Turn an expression, nested no deeper than ``room``, into a function of the values before it."""
+    if not room:
+        raise _TooDeep
+
+    def part(inner: Expression) -> Run:
+        return compiled(inner, mark, room - 1)
+
     match expression:
         case Literal(value=value):
             return lambda env: value
@@ -83,31 +93,27 @@ def compiled(expression: Expression, mark: float) -> Run:
             key = expression.key
             return lambda env: env[key]
         case BySize(cases=cases):
-            runs = [compiled(case, mark) for _, case in cases]
+            runs = [part(case) for _, case in cases]
             return lambda env: runs[env[SIZE]](env)
-        case Apply(op="if", args=(condition, then, otherwise)):
-            c, t, o = (compiled(a, mark) for a in (condition, then, otherwise))
-            return lambda env: t(env) if c(env) else o(env)
-        case Apply(op="and", args=(left, right)):
-            a, b = compiled(left, mark), compiled(right, mark)
-            return lambda env: a(env) and b(env)
-        case Apply(op="or", args=(left, right)):
-            a, b = compiled(left, mark), compiled(right, mark)
-            return lambda env: a(env) or b(env)
-        case Apply(op="marked", args=(inner,), span=span):
-            return compiled(Apply("to mark", (inner, Literal(mark, Kind.LENGTH, "")), span), mark)
-        case Apply():
-            return _applied(expression, mark)
+        case Apply(op="marked", args=(length,), span=span):
+            return part(Apply("to mark", (length, Literal(mark, Kind.LENGTH, "")), span))
+        case Apply(op=op, args=args, span=span):
+            return _applied(op, [part(arg) for arg in args], span)
     raise AssertionError(f"no such expression: {expression!r}")
 
 
-def _applied(expression: Apply, mark: float) -> Run:
-    work = PRIMITIVES[expression.op]
-    span = expression.span
-    runs = tuple(compiled(a, mark) for a in expression.args)
-    if len(runs) == 2:  # most have two operands; this is the quicker way
-        a, b = runs
-        return lambda env: _operate(work, (a(env), b(env)), span)
+def _applied(op: str, runs: list[Run], span: Span | None) -> Run:
+    match op, runs:
+        case "if", [test, then, otherwise]:
+            return lambda env: then(env) if test(env) else otherwise(env)
+        case "and", [a, b]:
+            return lambda env: a(env) and b(env)
+        case "or", [a, b]:
+            return lambda env: a(env) or b(env)
+        case _, [a, b]:  # most have two operands; this is the quicker way
+            work = PRIMITIVES[op]
+            return lambda env: _operate(work, (a(env), b(env)), span)
+    work = PRIMITIVES[op]
     return lambda env: _operate(work, [run(env) for run in runs], span)
 
 
@@ -122,10 +128,6 @@ def _operate(work: Callable[..., Any], operands: Sequence[Any], span: Span | Non
     if all(map(isfinite, found)) if isinstance(found, tuple) else isfinite(found):
         return found
     raise _Placed(_endless(), span)
-
-
-def _nested(expression: Expression) -> int:
-    return fold(expression, parts_of, lambda _, parts: 1 + max(parts, default=0))
 
 
 def checked(value: Any, step: Step, kind: Kind) -> Value:

@@ -61,13 +61,14 @@ def power(base: float, exponent: float) -> float:
 
 
 def square_root(x: float) -> float:
-    if x < 0:
+    """What counts as equal to nothing has a root of nothing."""
+    if x < -SAME:
         raise Trouble(
             Code.WORK_DOMAIN,
             "a negative number has no square root",
             "make sure that what stands in `sqrt( )` is never below 0",
         )
-    return math.sqrt(x)
+    return math.sqrt(max(0.0, x))
 
 
 def tangent(degrees: float) -> float:
@@ -77,13 +78,14 @@ def tangent(degrees: float) -> float:
 
 
 def arc_sine(x: float) -> float:
-    if not -1 <= x <= 1:
+    """The angle (degrees) of a sine; what counts as equal to 1 is 1."""
+    if abs(x) > 1 + SAME:
         raise Trouble(
             Code.WORK_DOMAIN,
             "the distance is longer than the radius",
             "make the radius larger or the distance smaller",
         )
-    return math.degrees(math.asin(x))
+    return math.degrees(math.asin(max(-1.0, min(1.0, x))))
 
 
 def on_mark(length: float, mark: float) -> float:
