@@ -52,6 +52,7 @@ def work(found: Scan, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -
     ours = [fence for fence in found.fences if fence.name in BLOCKS]
     others = [fence for fence in found.fences if fence.name not in BLOCKS]
     reading = read_blocks(ours, found.values, shelf, faults)
+    reading.incomplete |= found.lost
     reading.desk.want(*also)
     plan = _laid_out(reading, faults)
     values = work_out(plan, shelf.settings.mark, faults)
@@ -73,7 +74,7 @@ def _laid_out(reading: Read, faults: Faults) -> Plan:
     if reading.no_project:  # every number would be missing; one message is enough
         return Plan(project.sizes, {}, {}, frozenset())
     scopes = [
-        Scope(project.numbers, project.broken),
+        Scope(project.numbers, project.broken, all_broken=reading.incomplete),
         Scope(desk.steps, desk.broken, all_measures_broken=reading.broken),
         BookScope(project.books, faults),
         RoleScope(project.roles),

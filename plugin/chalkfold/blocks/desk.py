@@ -37,6 +37,8 @@ class Desk:
     not_needed: dict[str, str] = field(default_factory=dict)
     broken: set[str] = field(default_factory=set)
     """Keys of pieces and spacings that were faulty and are reported already."""
+    nameless: bool = False
+    """A piece or spacing whose name is not known was faulty."""
 
     @property
     def roles(self) -> Mapping[str, tuple[Goods, str | None]]:

@@ -9,6 +9,7 @@ from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.roles import read_roles
 from chalkfold.blocks.sizing import read_sizes
 from chalkfold.diagnostics import Code, Faults, Span, near
+from chalkfold.formula import key_of
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade import Book, Chart, Goods, Shelf
@@ -28,12 +29,15 @@ class Project:
     facts: tuple[tuple[str, str], ...] = ()
     broken: frozenset[str] = frozenset()
     """Keys of numbers and roles that were faulty and are reported already."""
+    incomplete: bool = False
+    """A book or the size chart was not found, so that names which seem to be nowhere may stand there."""
 
 
 def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
     """Read everything of a ``project`` block but ``finished``, caption and note, which need the desk."""
     chart, sizes = read_sizes(fields, shelf, faults)
-    books = _books(fields.texts("books"), shelf, faults)
+    listed = fields.texts("books")
+    books = _books(listed, shelf, faults)
     broken: set[str] = set()
     roles = read_roles(fields, shelf, faults, broken)
     said = fields.mapping("numbers")
@@ -47,6 +51,7 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
         fields.mapping("finished"),
         tuple(_facts(fields, faults)),
         frozenset(broken),
+        (chart is None and not sizes.sure) or len(books) < len(listed),
     )
 
 
@@ -56,7 +61,7 @@ def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, S
         book = shelf.book(name.value, faults)
         if book is not None:
             books.append((book, name.span()))
-        elif name.value not in shelf.names("book"):
+        elif key_of(name.value) not in {key_of(each) for each in shelf.names("book")}:
             not_found("book", name, shelf, faults, f"or write it as `books/{name.value}.yml`")
     return books
 

@@ -20,7 +20,8 @@ from chalkfold.trade import Shelf
 class Read:
     """A post as read: ``views`` belong to ``fences``, ``shown`` to ``values``, in their order.
 
-    ``broken`` says that a block could not be read at all, so that names it would have given are not missed.
+    ``broken`` says that a block could not be read at all, so that measures it would have given are not missed,
+    ``incomplete`` the same of any name.
     """
 
     desk: Desk
@@ -28,6 +29,7 @@ class Read:
     shown: list[tuple[InlineValue, Shown | None]] = field(default_factory=list)
     broken: bool = False
     no_project: bool = False
+    incomplete: bool = False
 
 
 def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: Shelf, faults: Faults) -> Read:
@@ -38,13 +40,16 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     fields = None if project_fence is None else bodies[id(project_fence)]
     project = Project() if fields is None else read_project(fields, shelf, faults)
     read = Read(Desk(shelf, faults, project))
-    read.broken = any(body is None for body in bodies.values())
+    doubled = [fence.name for fence in fences if BLOCKS[fence.name].once and _second(fence, fences)]
+    read.broken = bool(doubled) or any(body is None for body in bodies.values())
+    read.incomplete = project.incomplete or "project" in doubled
     read.no_project = project_fence is not None and fields is None
     for block in BLOCKS.values():
         for fence in fences:
             body = bodies[id(fence)]
             if fence.name == block.name and body is not None and not (block.once and _second(fence, fences)):
                 read.views.append((fence, block.read(body, read.desk)))
+    read.broken |= read.desk.nameless
     demand_usable_width(read.desk)
     for value in values:
         expression = parse(value.formula, faults)

@@ -15,9 +15,11 @@ def read_roles(fields: Fields, shelf: Shelf, faults: Faults, broken: set[str]) -
     roles: Roles = {}
     for key, usual in (("cut from", "fabric"), ("notions", "notion")):
         for entry in fields.mapping(key) or ():
+            before = len(faults)
             found = _role(entry, usual, shelf, faults)
-            if found is None:
+            if len(faults) > before:
                 broken.add(key_of(entry.key.value))
+            if found is None:
                 continue
             if key_of(entry.key.value) in {key_of(role) for role in roles}:
                 faults.add(
@@ -66,7 +68,7 @@ def _goods(kind: str, name: Text, shelf: Shelf, faults: Faults) -> Goods | None:
     if goods is None and key_of(name.value) not in {key_of(each) for each in known}:
         likely = near(name.value, known)
         where = "donors/NAME.yml" if kind == "donor" else f"{kind}s.yml"
-        hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {', '.join(known) or 'none yet'}"
+        hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {', '.join(known) or 'none yet'}."
         faults.add(
             Code.PLAN_NOT_FOUND,
             f"there is no {kind} called `{name.value}`",

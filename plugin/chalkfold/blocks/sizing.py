@@ -17,9 +17,11 @@ def read_sizes(fields: Fields, shelf: Shelf, faults: Faults) -> tuple[Chart | No
     """Read ``sizes:`` and ``sample size:``; without them a post has one size without a name."""
     said = fields.node("sizes")
     sample = fields.text("sample size")
+    before = len(faults)
     chart, labels = _labels(said, shelf, faults)
+    sure = len(faults) == before
     ladder = () if chart is None or labels == chart.sizes else chart.sizes
-    return chart, Sizes(labels or ("",), _sample(sample, labels, faults), ladder)
+    return chart, Sizes(labels or ("",), _sample(sample, labels, faults), ladder, sure)
 
 
 def _labels(said: Node | None, shelf: Shelf, faults: Faults) -> tuple[Chart | None, tuple[str, ...]]:
@@ -39,7 +41,7 @@ def _chart(name: Text, shelf: Shelf, faults: Faults) -> Chart | None:
         known = shelf.names("chart")
         likely = near(name.value, known)
         listed = ", ".join(known) or "none yet"
-        hint = f"did you mean `{likely}`?" if likely else f"the charts are: {listed}"
+        hint = f"did you mean `{likely}`?" if likely else f"the charts are: {listed}."
         faults.add(
             Code.PLAN_NOT_FOUND,
             f"there is no size chart called `{name.value}`",

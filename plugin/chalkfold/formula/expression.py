@@ -84,10 +84,11 @@ class Apply(Expression):
 
 @dataclass(frozen=True, slots=True)
 class BySize(Expression):
-    """A graded number: one expression for each size label, as written."""
+    """A graded number: one expression for each size label, as written. ``labels`` says where the labels stand."""
 
     cases: tuple[tuple[str, Expression], ...]
     span: Span | None = field(default=None, compare=False, repr=False)
+    labels: tuple[Span, ...] = field(default=(), compare=False, repr=False)
 
 
 Operand = Expression | float | int

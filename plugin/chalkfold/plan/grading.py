@@ -21,6 +21,8 @@ def graded(step: Step, sizes: Sizes, faults: Faults) -> Expression | None:
     expression = step.expression
     if not isinstance(expression, BySize):
         return expression
+    if not sizes.sure:
+        return None
     labels = sizes.labels
     cases = {key_of(label): case for label, case in expression.cases}
     by_step = cases.pop(STEP, None)
@@ -46,17 +48,16 @@ def _known(expression: BySize, sizes: Sizes, step: Step, faults: Faults) -> bool
         return True
     labels = sizes.ladder or sizes.labels
     keys = {key_of(label) for label in labels} | {STEP}
-    strangers = [label for label, _ in expression.cases if key_of(label) not in keys]
+    strangers = [i for i, (label, _) in enumerate(expression.cases) if key_of(label) not in keys]
     if not strangers:
         return True
-    likely = near(strangers[0], labels)
-    listed = _listed([label for label in labels if label]) or "none: the post has `sizes: none`"
-    faults.add(
-        Code.PLAN_SIZE_UNKNOWN,
-        f"the post has no size `{strangers[0]}`",
-        expression.span or step.span,
-        f"did you mean `{likely}`?" if likely else f"its sizes are {listed}",
-    )
+    first = expression.cases[strangers[0]][0]
+    place = expression.labels[strangers[0]] if expression.labels else expression.span
+    likely = near(first, labels)
+    hint = f"did you mean `{likely}`?" if likely else f"its sizes are {_listed(labels)}"
+    if labels == ("",):
+        hint = "it has none: write one formula for all, or list them in the project block, as in `sizes: [S, M, L]`"
+    faults.add(Code.PLAN_SIZE_UNKNOWN, f"the post has no size `{first}`", place or step.span, hint)
     return False
 
 

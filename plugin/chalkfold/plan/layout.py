@@ -7,13 +7,16 @@ from dataclasses import dataclass, field, replace
 from graphlib import CycleError, TopologicalSorter
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.diagnostics import Code, Faults, Span, near
+from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
+from chalkfold.plan.advice import unknown, wrong_kind
 from chalkfold.plan.grading import graded
 from chalkfold.plan.steps import Scope, Step
 from chalkfold.plan.worked import Sizes
 
 MOST_STEPS = 5_000
+MOST_PLACES = 5
+"""Further places of a name that is not there, shown with the first."""
 FITS: dict[Kind, frozenset[Kind]] = {
     kind: frozenset({kind, Kind.ZERO})
     if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE)
@@ -45,6 +48,7 @@ def lay_out(scopes: Sequence[Scope], wanted: Iterable[Name], sizes: Sizes, fault
     reached = _Reach(scopes, sizes, faults)
     for name in wanted:
         reached.follow(name)
+    reached.tell_absent()
     order = _ordered(reached, faults)
     kinds = _kinds(order, reached, faults)
     steps = {key: reached.steps[key] for key in order if key in kinds}
@@ -66,7 +70,10 @@ class _Reach:
         self.steps: dict[str, Step] = {}
         self.needs: dict[str, tuple[str, ...]] = {}
         self.asked: dict[str, None] = {}
-        self.absent: set[str] = set()
+        self.absent: dict[str, list[Name]] = {}
+        self.circling: set[str] = set()
+        self.expected: set[str] = set()
+        """Keys whose kind a book demands."""
 
     def follow(self, wanted: Name) -> None:
         self.asked[wanted.key] = None
@@ -98,32 +105,36 @@ class _Reach:
                 expression = graded(step, self.sizes, self.faults)
                 if expression is None:
                     return None
-                return replace(step, expression=expression, kind=step.kind or self._demanded(key))
-        if said.span is not None and key not in self.absent:
-            self._unknown(said, said.span)
-        self.absent.add(key)
+                demanded = self._demanded(key)
+                if demanded and not step.kind:
+                    self.expected.add(key)
+                return replace(step, expression=expression, kind=step.kind or demanded)
+        self.absent.setdefault(key, []).append(said)
         return None
+
+    def tell_absent(self) -> None:
+        """Report each name that was not found, once, with the other places that ask for it."""
+        for said in self.absent.values():
+            places = {name.span: name for name in said if name.span is not None}
+            if places:
+                spans = sorted(places, key=lambda span: (span.source.path, span.start))
+                self._unknown(places[spans[0]], spans[0], spans[1:])
 
     def _demanded(self, key: str) -> Kind | None:
         return next((kind for scope in self.scopes if (kind := scope.demanded_kind(key))), None)
 
-    def _unknown(self, said: Name, span: Span) -> None:
+    def _unknown(self, said: Name, span: Span, others: Sequence[Span]) -> None:
         if any(scope.is_broken(said.key) for scope in self.scopes):
             return
+        related = tuple(("also here", other) for other in others[:MOST_PLACES])
         for scope in self.scopes:
             better = scope.why_missing(said.key, span)
             if better is not None:
-                self.faults.add(*better)
+                self.faults.add(*better, related=related)
                 return
-        known = [name for scope in self.scopes for name in scope.names()]
-        hint = f"add it under `numbers:`, as in `{said.name}: 12 cm`, or list the book that has it under `books:`"
-        likely = near(said.name, known)
-        if likely:
-            hint = f"did you mean `{likely}`? Otherwise {hint}"
-        elif " of " in said.name:
-            first, _, rest = said.name.partition(" of ")
-            hint = f"nothing measured has that name; to multiply, write `{first} * {rest}`"
-        self.faults.add(Code.PLAN_UNKNOWN, f"nothing here is called `{said.name}`", span, hint)
+        known = [name for scope in self.scopes for name in scope.names() if not name.startswith("=")]
+        message, hint = unknown(said.name, known)
+        self.faults.add(Code.PLAN_UNKNOWN, message, span, hint, related=related)
 
 
 def names_in(expression: Expression) -> Iterator[Name]:
@@ -153,7 +164,7 @@ def _ordered(reached: _Reach, faults: Faults) -> list[str]:
             _report_circle(circle, reached, faults)
             for key in set(circle):
                 needs.pop(key, None)
-                reached.absent.add(key)
+                reached.circling.add(key)
             for before in needs.values():
                 before.difference_update(circle)
 
@@ -179,30 +190,15 @@ def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]
 
     for key in order:
         step = reached.steps.get(key)
-        if step is None or key in reached.absent:
+        if step is None or key in reached.absent or key in reached.circling:
             continue
         kind = kind_of(step.expression, kind_of_name, faults, step.span)
         if kind is None:
             continue
         if step.kind is not None and kind not in FITS[step.kind]:
-            _wrong_kind(step, kind, step.kind, faults)
+            place = getattr(step.expression, "span", None) or step.span
+            message, hint = wrong_kind(step.name if key in reached.expected else "", kind, step.kind)
+            faults.add(Code.FORMULA_KIND, message, place, hint)
             continue
         kinds[key] = step.kind if step.kind is not None and kind is Kind.ZERO else kind
     return kinds
-
-
-def _wrong_kind(step: Step, found: Kind, demanded: Kind, faults: Faults) -> None:
-    place = getattr(step.expression, "span", None) or step.span
-    hints = {
-        Kind.LENGTH: "write a length with its unit, as in `12 cm` or `7 1/2 in`",
-        Kind.PLAIN: "write a number without a unit, as in `7` or `1/2`",
-        Kind.AREA: "write a length times a length",
-        Kind.ANGLE: "write an angle, as in `90°`",
-        Kind.TRUTH: "write a comparison, as in `hip girth > waist girth`",
-    }
-    faults.add(
-        Code.FORMULA_KIND,
-        f"{step.name} must be a {demanded}, but this is a {found}",
-        place,
-        hints.get(demanded, f"write a {demanded}"),
-    )

@@ -106,16 +106,21 @@ class Scope:
         steps: Mapping[str, Step] | None = None,
         broken: Collection[str] = (),
         all_measures_broken: bool = False,
+        all_broken: bool = False,
     ) -> None:
-        """``broken`` holds keys of names, and of things measured, that were faulty and are reported already."""
+        """``broken`` holds keys of names, and of things measured, that were faulty and are reported already.
+
+        ``all_broken`` says that a fault took away names nobody knows, such as those of a book that is not there.
+        """
         self.steps: Mapping[str, Step] = steps or {}
         self.broken = broken
         self.all_measures_broken = all_measures_broken
+        self.all_broken = all_broken
 
     def is_broken(self, key: str) -> bool:
         """Whether a fault was reported where this name is defined, so that missing it is no second fault."""
         measured, _, thing = key.rpartition(" of ")
-        return key in self.broken or (bool(measured) and (self.all_measures_broken or thing in self.broken))
+        return self.all_broken or key in self.broken or (bool(measured) and (self.all_measures_broken or thing in self.broken))
 
     def find(self, key: str) -> Step | None:
         return self.steps.get(key)

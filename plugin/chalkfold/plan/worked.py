@@ -15,12 +15,14 @@ class Sizes:
     """The sizes of a post, in order; ``sample`` is the index of the one in the photos.
 
     A post without sizes has the single label ``""``. ``ladder`` holds all sizes of the chart where the post takes
-    only some: a step in grading is one rung of it, also where the post leaves a size out.
+    only some: a step in grading is one rung of it, also where the post leaves a size out. ``sure`` is False where
+    what the post says of its sizes was faulty; then nothing is missed in a number by size.
     """
 
     labels: tuple[str, ...] = ("",)
     sample: int = 0
     ladder: tuple[str, ...] = ()
+    sure: bool = True
 
     @property
     def many(self) -> bool:

@@ -6,7 +6,7 @@ import datetime
 import re
 from collections.abc import Iterable
 
-from chalkfold.diagnostics import Code, Faults, Span, near
+from chalkfold.diagnostics import Code, Fault, Faults, Span, near
 from chalkfold.reading.nodes import Mapping, Node, Sequence, Text
 
 _SHAPES = {Text: "a single value", Mapping: "a mapping", Sequence: "a list"}
@@ -16,13 +16,17 @@ class Fields:
     """Reads the fields of ``mapping``; ``what`` names it in faults, as in "a spacing".
 
     Every reader returns nothing (None, an empty list, the default) for a key that is not there, and for
-    one of the wrong shape after a fault. Call ``finish`` last: keys nobody asked for are faults. ``also``
-    names keys that are read elsewhere.
+    one of the wrong shape after a fault. Call ``finish`` last: keys nobody asked for are faults, and so are
+    keys that are missing and not just misspelled. ``also`` names keys that are read elsewhere; ``otherwise``
+    ends the hint where a mapping stands for a single value.
     """
 
-    def __init__(self, mapping: Mapping, faults: Faults, what: str, also: Iterable[str] = ()) -> None:
-        self.whole, self.what = mapping, what
+    def __init__(
+        self, mapping: Mapping, faults: Faults, what: str, also: Iterable[str] = (), otherwise: str = ""
+    ) -> None:
+        self.whole, self.what, self.otherwise = mapping, what, otherwise
         self._faults = faults
+        self._missing: list[tuple[tuple[str, ...], Fault]] = []
         self._known = {name.casefold(): name for name in also}
         self._nodes = {entry.key.value.casefold(): entry.value for entry in mapping}
 
@@ -45,15 +49,26 @@ class Fields:
         self._known[key.casefold()] = key
         if key.casefold() in self._nodes:
             return True
-        message, hint = f"{self.what} without `{key}`", f"add a line `{key}: …`"
-        self._add(Code.DATA_MISSING_KEY, message, self.whole.where, hint)
+        add = "add" if self.whole.where.text.startswith("{") else "add a line"
+        self.missing(key, code=Code.DATA_MISSING_KEY, message=f"{self.what} without `{key}`", hint=f"{add} `{key}: …`")
         return False
 
-    def mapping(self, key: str) -> Mapping | None:
+    def missing(self, *keys: str, code: Code, message: str, hint: str) -> None:
+        """Report, once all is read, that one of ``keys`` is needed; one of them misspelled is fault enough."""
+        self._missing.append((keys, Fault(code, message, self.whole.where, hint)))
+
+    def has(self, key: str) -> bool:
+        """Whether the key is there, with whatever behind it."""
+        self._known[key.casefold()] = key
+        return key.casefold() in self._nodes
+
+    def mapping(self, key: str, example: str = "") -> Mapping | None:
         node = self.node(key)
         if node is None or isinstance(node, Mapping):
             return node
         hint = f"write `{key}: {{name: value}}`, or one `name: value` to a line, indented below `{key}:`"
+        if example:
+            hint = f"write `{key}: {example}`"
         self._wrong(node, f"`{key}` takes a mapping", hint)
         return None
 
@@ -68,7 +83,7 @@ class Fields:
 
     def texts(self, key: str) -> list[Text]:
         """The items of a list of texts; a single text counts as a list of one."""
-        texts = (self._text(item, key) for item in self.items(key))
+        texts = (self._text(item, key, "; for several write a list, `- …` on a line each") for item in self.items(key))
         return [text for text in texts if text is not None]
 
     def yes_no(self, key: str, default: bool = False) -> bool:
@@ -107,21 +122,23 @@ class Fields:
         self._known.update((key.casefold(), key) for key in keys)
 
     def finish(self) -> None:
-        """Report every key that nobody asked for."""
-        for entry in self.whole:
+        """Report every key that nobody asked for, and those missing."""
+        unknown = [entry for entry in self.whole if entry.key.value.casefold() not in self._known]
+        for keys, fault in self._missing:
+            if not any(near(key, (entry.key.value for entry in unknown)) for key in keys):
+                self._faults.take(fault)
+        for entry in unknown:
             key = entry.key.value
-            if key.casefold() in self._known:
-                continue
             close = near(key, self._known.values())
             meant = f"did you mean `{close}`? " if close else ""
             allowed = _listed(sorted(self._known.values()))
             hint = f"{meant}{self.what} takes {allowed}" if allowed else f"{self.what} takes no keys"
             self._add(Code.DATA_UNKNOWN_KEY, f"{self.what} has no key `{key}`", entry.key.where, hint)
 
-    def _text(self, node: Node, key: str) -> Text | None:
+    def _text(self, node: Node, key: str, several: str = "") -> Text | None:
         if isinstance(node, Text):
             return node
-        hint = f"write `{key}: …` with one value"
+        hint = f"write `{key}: …` with one value{several or (self.otherwise if isinstance(node, Mapping) else '')}"
         if isinstance(node, Mapping) and ":" in node.where.text and not node.where.text.startswith("{"):
             hint = "put quotes around text that holds a colon"
         self._wrong(node, f"`{key}` takes text", hint)

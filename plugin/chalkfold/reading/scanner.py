@@ -51,6 +51,8 @@ class Scan:
     values: list[InlineValue] = field(default_factory=list)
     pictures: list[tuple[str, Span]] = field(default_factory=list)
     links: list[tuple[str, Span]] = field(default_factory=list)
+    lost: bool = False
+    """A block was reported that cannot be read; whatever it would have given is not missed."""
 
 
 def value_rule(state: StateInline, silent: bool) -> bool:
@@ -123,8 +125,9 @@ class _Scanner:
                 Code.BLOCK_UNCLOSED,
                 f"this `{words[0]}` block is never closed",
                 opening,
-                f"write a line `{token.markup}` below its last line",
+                f"write a line of nothing but {token.markup} below its last line",
             )
+            self.found.lost = True
             return
         body = excerpt_of_lines(self.source, first + self.skipped + 1, lines)
         span = Span(self.source, opening.start, self._line_span(end - 1)[1])
@@ -146,6 +149,7 @@ class _Scanner:
                 span = self._next(match[0].strip(), advance=False)
                 message = f"this `{match[1]}` block stands in {where} and would be lost"
                 self.faults.add(Code.BLOCK_LOST, message, span, hint)
+                self.found.lost = True
 
     def _left_over(self, text: str, where: str) -> None:
         for match in re.finditer(r"\{=\s[^}\n]*\}?", text):

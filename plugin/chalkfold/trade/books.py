@@ -18,24 +18,26 @@ def read_book(name: str, body: Mapping, digest: str, faults: Faults) -> Book:
     fields = Fields(body, faults, "the book")
     title, note, source = fields.text("title"), fields.text("note"), fields.text("source")
     expects, numbers = fields.mapping("expects"), fields.mapping("numbers")
-    fields.finish()
-    if numbers is None:
-        faults.add(
-            Code.DATA_MISSING_KEY,
-            "a book needs `numbers:`",
-            body.where,
-            "write `numbers:` and below it a name with its formula",
+    if not fields.has("numbers"):
+        fields.missing(
+            "numbers",
+            code=Code.DATA_MISSING_KEY,
+            message="a book needs `numbers:`",
+            hint="write `numbers:` and below it a name with its formula",
         )
+    fields.finish()
+    broken: set[str] = set()
     origin = Origin(f"book {name}", "", source.value if source else "")
     expected = [_expected(entry, faults) for entry in expects or ()]
     return Book(
         name,
         title.value if title else name,
         {key_of(each.name): each for each in expected if each is not None},
-        {} if numbers is None else read_numbers(numbers, origin, faults),
+        {} if numbers is None else read_numbers(numbers, origin, faults, broken),
         note.value if note else "",
         source.value if source else "",
         digest,
+        frozenset(broken),
     )
 
 

@@ -19,18 +19,21 @@ def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
     sizes = read_labels(fields.items("sizes"), body, faults)
     measures: dict[str, Measure] = {}
     listed = fields.mapping("measures")
-    fields.finish()
-    if listed is None:
-        faults.add(
-            Code.DATA_MISSING_KEY,
-            "a size chart needs `measures:`",
-            body.where,
-            "write `measures:` and below it `waist girth: {how: …, values: [66, 71]}`",
+    if not fields.has("measures"):
+        fields.missing(
+            "measures",
+            code=Code.DATA_MISSING_KEY,
+            message="a size chart needs `measures:`",
+            hint="write `measures:` and below it `waist girth: {how: …, values: [66, 71]}`",
         )
+    fields.finish()
+    broken: set[str] = set()
     for entry in listed or ():
         said = source.value if source else ""
         measure = _measure(name, entry, sizes, unit, said, faults)
-        if measure is not None:
+        if measure is None:
+            broken.add(key_of(entry.key.value))
+        else:
             measures[measure.step.key] = measure
     return Chart(
         name,
@@ -41,6 +44,7 @@ def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
         note.value if note else "",
         source.value if source else "",
         digest,
+        frozenset(broken),
     )
 
 

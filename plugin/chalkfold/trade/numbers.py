@@ -85,7 +85,7 @@ def _by_size(value: Mapping, name: str, faults: Faults) -> BySize | None:
         if expression is None:
             return None
         cases.append((case.key.value, expression))
-    return BySize(tuple(cases), value.where)
+    return BySize(tuple(cases), value.where, tuple(case.key.span() for case in value))
 
 
 def style_of(expression: Expression) -> Style:

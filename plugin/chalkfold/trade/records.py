@@ -31,6 +31,8 @@ class Chart:
     note: str
     source: str
     digest: str
+    broken: frozenset[str] = frozenset()
+    """Keys of measures that were faulty and are reported already; so in a book."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,7 @@ class Book:
     note: str
     source: str
     digest: str
+    broken: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

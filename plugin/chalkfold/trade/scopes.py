@@ -16,7 +16,7 @@ class BookScope(Scope):
     """The books a post lists. A name in two of them is an error unless the post settles it."""
 
     def __init__(self, books: Sequence[tuple[Book, Span]], faults: Faults) -> None:
-        super().__init__()
+        super().__init__(broken=frozenset().union(*(book.broken for book, _ in books)))
         self.books = books
         self.faults = faults
 
@@ -102,4 +102,5 @@ class ChartScope(Scope):
     """The body measures of the post's size chart."""
 
     def __init__(self, chart: Chart | None) -> None:
-        super().__init__({} if chart is None else {key: each.step for key, each in chart.measures.items()})
+        steps = {} if chart is None else {key: each.step for key, each in chart.measures.items()}
+        super().__init__(steps, frozenset() if chart is None else chart.broken)
