@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -87,13 +88,24 @@ def _laid_out(reading: Read, faults: Faults) -> Plan:
 def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -> None:
     labels = values.sizes.labels
     writer = Shower(values, shelf.settings.printer, reader_chooses=False)
+    told = _faulty_sizes(values)
     for demand in reading.desk.demands:
-        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False]
+        before = told[demand.about] if demand.about else set()
+        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before]
         if failing:
+            before.update(failing)
             everywhere = len(failing) == len(labels)
             sizes = () if everywhere and not values.sizes.many else tuple(labels[i] for i in failing)
             message = writer.plain(demand.message, failing[0])
             faults.add(Code.WORK_CHECK, message, demand.span, demand.hint, sizes=sizes)
+
+
+def _faulty_sizes(values: Values) -> defaultdict[str, set[int]]:
+    """For each thing measured, the sizes in which one of its numbers could not be worked out."""
+    found: defaultdict[str, set[int]] = defaultdict(set)
+    for key, row in values.by_key.items():
+        found[key.rpartition(" of ")[2]].update(i for i, value in enumerate(row) if value is None)
+    return found
 
 
 def _needs(reading: Read) -> tuple[tuple[str, str], ...]:

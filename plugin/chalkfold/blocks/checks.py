@@ -5,7 +5,7 @@ from __future__ import annotations
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.diagnostics import Code, near
 from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_text
-from chalkfold.plan import Fact, Facts, Line, Plan, View
+from chalkfold.plan import Fact, Facts, Line, Plan, Shown, Style, View
 from chalkfold.reading import Fields, Text
 
 MADE_BY_ITSELF: dict[str, str] = {
@@ -36,16 +36,24 @@ def _check(text: Text, desk: Desk) -> tuple[Check, Fact] | None:
     if check is None:
         return None
     left, right = desk.value(check.left, check.span), desk.value(check.right, check.span)
-    holds = _condition(check)
-    desk.demand(
-        holds,
-        (f"this does not hold: {to_text(check.left)} is ", left, f", {to_text(check.right)} is ", right),
-        check.span,
-        "mend the formula that is wrong, or allow a difference: `± 2 mm`",
-    )
+    apart = desk.hidden(_apart(check), check.span, Style.FINE, quiet=True)
+    message = ("this does not hold: ", *_side(check.left, left), ", ", *_side(check.right, right), ": ")
+    desk.demand(_condition(check), (*message, desk.shown(apart), " apart"), check.span, _hint(check))
     within = f" ± {check.tolerance.text}" if check.tolerance else ""
     value: Line = (left,) if left == right else (left, f" {_sign(check.op)} ", right, *([within] if within else []))
     return check, Fact((check.text,), value)
+
+
+def _side(expression: Expression, value: Shown) -> Line:
+    """A side with its value; an amount is its own value."""
+    return ("the other side is ", value) if isinstance(expression, Literal) else (f"{to_text(expression)} is ", value)
+
+
+def _hint(check: Check) -> str:
+    if check.op != "=":
+        return "mend the formula that is wrong"
+    allow = "allow a difference: `± 2 mm`" if check.tolerance is None else "allow a larger difference"
+    return f"mend the formula that is wrong, or {allow}"
 
 
 def _sign(op: str) -> str:
@@ -55,11 +63,14 @@ def _sign(op: str) -> str:
 def _condition(check: Check) -> Expression:
     if check.tolerance is None:
         return check.comparison
-    apart = apply("max", check.left - check.right, check.right - check.left, span=check.span)
     allowed: Expression = check.tolerance
     if check.within_share:
         allowed = _size(check.right) * Literal(check.tolerance.value, check.tolerance.kind, check.tolerance.text)
-    return Apply("<=", (apart, allowed), check.span)
+    return Apply("<=", (_apart(check), allowed), check.span)
+
+
+def _apart(check: Check) -> Expression:
+    return apply("max", check.left - check.right, check.right - check.left, span=check.span)
 
 
 def _size(expression: Expression) -> Expression:

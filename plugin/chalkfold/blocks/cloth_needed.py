@@ -73,6 +73,7 @@ def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: 
         (piece.name, " is wider than the cloth either way: ", desk.shown(lies), " on ", desk.shown(width)),
         place,
         "cut it in more parts, or take a wider cloth",
+        about=f"{piece.name} in {role}",
     )
     return apply("round up", piece.copies_in(role) / apply("max", 1, side_by_side)) * runs
 

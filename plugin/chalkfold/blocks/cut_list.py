@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView, zero
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.pieces import Piece, lay_down
 from chalkfold.blocks.shapes import EDGES, SHAPES, read_allowances
 from chalkfold.diagnostics import Code, near
-from chalkfold.formula import key_of, parse_name
+from chalkfold.formula import Expression, key_of, parse_name
 from chalkfold.plan import Line, Shown, Table
-from chalkfold.reading import Fields, Mapping, Text
+from chalkfold.reading import Fields, Mapping, Node, Text
 
 FOLDS_NEEDED = {"": 0, "pair": 0, "right side up": 0, "on fold": 1, "on two folds": 2, "in the round": 2}
+EXAMPLES = {
+    "rectangle": "{across: 5 cm, down: 90 cm}",
+    "circle": "{radius: 20 cm}",
+    "flounce": "{inner radius: 12 cm, depth: 20 cm, fraction: 3/4}",
+}
 COLUMNS: tuple[Line, ...] = (("Piece",), ("Cut",), ("In",), ("Across × down, allowances in",))
 
 
@@ -27,14 +32,14 @@ def read(fields: Fields, desk: Desk) -> MakeView:
                 item.where,
                 "write `- piece: waistband` and below it `rectangle:`, `allowances:` and `cut:`",
             )
+            _lost(item, desk)
             continue
         before = len(desk.pieces)
-        _piece(Fields(item, desk.faults, "a piece"), notes, desk)
-        said = item.get("piece")
-        if len(desk.pieces) == before and isinstance(said, Text):
-            desk.broken.add(key_of(said.value))
+        _piece(Fields(item, desk.faults, "a piece", otherwise=BY_SIZE), notes, desk)
+        if len(desk.pieces) == before:
+            _lost(item.get("piece"), desk)
     fields.finish()
-    if not desk.pieces and not desk.broken:
+    if not fields.has("pieces") or not fields.items("pieces"):
         desk.faults.add(
             Code.DATA_EMPTY,
             "there is nothing to cut",
@@ -46,44 +51,56 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     return lambda plan: table
 
 
+def _lost(name: Node | None, desk: Desk) -> None:
+    """Keep in mind that a piece was faulty, so that its measures are not missed as well."""
+    desk.pieces_lost = True
+    if isinstance(name, Text):
+        desk.broken.add(key_of(name.value))
+    else:
+        desk.nameless = True
+
+
 def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
     said = fields.required_text("piece")
-    shapes = {shape: body for shape in SHAPES if (body := fields.mapping(shape))}
+    shape, body = _shape(fields, desk)
     cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
     name = None if said is None else parse_name(said, desk.faults)
-    if said is None or name is None or not _one_shape(fields, shapes, desk):
-        fields.also("allowances", "on fold", "donor sides", "note")
+    note = desk.line(fields.text("note"))
+    fields.also("allowances", "on fold", "donor sides")
+    if said is None or name is None or shape is None:
         fields.finish()
         return
     taken = desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles)
-    ((shape, body),) = shapes.items()
     folds = _folds(fields, shape, cuts[0], desk) if cuts else None
     allowances = read_allowances(fields, shape, name, folds or frozenset(), desk)
-    note = desk.line(fields.text("note"))
     fields.finish()
-    if taken or folds is None or allowances is None or not cuts:
+    if body is None:
         return
-    inner = Fields(body, desk.faults, f"a {shape}")
-    outline = SHAPES[shape](inner, name, cuts[0].layers, allowances, folds, desk)
-    if outline is not None:
+    inner = Fields(body, desk.faults, f"a {shape}", otherwise=BY_SIZE)
+    layers = cuts[0].layers if cuts else 1
+    without: dict[str, Expression] = dict.fromkeys(EDGES[shape], zero())
+    outline = SHAPES[shape](inner, name, layers, allowances or without, folds or frozenset(), desk)
+    if outline is not None and cuts and allowances is not None and folds is not None and not taken:
         piece = Piece(name, said.span(), cuts, outline)
         desk.pieces[key_of(name)] = piece
         notes[name] = note
         lay_down(piece, desk)
 
 
-def _one_shape(fields: Fields, shapes: dict[str, Mapping], desk: Desk) -> bool:
+def _shape(fields: Fields, desk: Desk) -> tuple[str | None, Mapping | None]:
+    """The one shape of a piece, and its body; either is None after a fault."""
+    shapes = [shape for shape in SHAPES if fields.has(shape)]
+    bodies = [fields.mapping(shape, EXAMPLES[shape]) for shape in shapes]
     if len(shapes) == 1:
-        return True
-    found = "no shape" if not shapes else f"{len(shapes)} shapes"
-    desk.faults.add(
-        Code.PIECE,
-        f"this piece has {found}",
-        fields.whole.where,
-        f"give it just one of {', '.join(f'`{shape}:`' for shape in SHAPES)}, "
-        "as in `rectangle: {across: 5 cm, down: 90 cm}`",
-    )
-    return False
+        return shapes[0], bodies[0]
+    listed = ", ".join(f"`{shape}:`" for shape in SHAPES)
+    hint = f"give it just one of {listed}, as in `rectangle: {EXAMPLES['rectangle']}`"
+    if shapes:
+        message = f"this piece has {len(shapes)} shapes"
+        desk.faults.add(Code.PIECE, message, fields.whole.where, hint)
+    else:
+        fields.missing(*SHAPES, code=Code.PIECE, message="this piece has no shape", hint=hint)
+    return None, None
 
 
 def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] | None:
@@ -94,23 +111,31 @@ def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] |
     needed = FOLDS_NEEDED[cut.lies]
     if shape != "rectangle":
         return _folds_of_round(fields, shape, cut, desk)
+    if other is not None and needed:
+        wrong = "on fold" if key == "donor sides" else "donor sides"
+        message = f"`cut: {cut.said}` takes its edges from `{key}:`, not from `{wrong}:`"
+        desk.faults.add(Code.PIECE, message, other.span(), f"write `{key}: {other.value}`")
+        return None
     if other is not None:
-        said, key = other, ("on fold" if key == "donor sides" else "donor sides")
-        needed = 0
+        said, key = other, "donor sides"
     words = [] if said is None else said.value.replace(",", " ").casefold().split()
     edges = EDGES[shape]
     strangers = [word for word in words if word not in edges]
-    place = fields.whole.where if said is None else said.span()
+    how = fields.node("cut")
+    place = said.span() if said is not None else how.where if how is not None else fields.whole.where
     if strangers:
         likely = near(strangers[0], edges)
         hint = f"did you mean `{likely}`?" if likely else f"the edges are {', '.join(edges)}"
         desk.faults.add(Code.PIECE, f"a rectangle has no edge `{strangers[0]}`", place, hint)
         return None
     if len(set(words)) != needed:
-        how = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
+        message = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
+        if said is None:
+            message = f"it is not said which edge{'s lie' if needed == 2 else ' lies'} on the fold"
+            message = "it is not said where the donor's own sides stay whole" if key == "donor sides" else message
         hint = {0: f"leave `{key}:` out", 1: "write `on fold: left`", 2: f"write `{key}: left top`"}[needed]
         desk.faults.add(
-            Code.PIECE, how, place, hint.replace("left top", "left right") if key == "donor sides" else hint
+            Code.PIECE, message, place, hint.replace("left top", "left right") if key == "donor sides" else hint
         )
         return None
     if cut.lies == "on two folds" and set(words) in ({"left", "right"}, {"top", "bottom"}):

@@ -37,6 +37,8 @@ class Desk:
     not_needed: dict[str, str] = field(default_factory=dict)
     broken: set[str] = field(default_factory=set)
     """Keys of pieces and spacings that were faulty and are reported already."""
+    pieces_lost: bool = False
+    """A piece was faulty, so that a role may seem to have none."""
     nameless: bool = False
     """A piece or spacing whose name is not known was faulty."""
 
@@ -55,9 +57,11 @@ class Desk:
         limit: Limit = Limit.ANY,
         kind: Kind | None = None,
         note: str = "",
+        why: tuple[str, str] | None = None,
+        quiet: bool = False,
     ) -> Name:
         """Lay down a step and return its name, to build further formulas on."""
-        step = Step(name, expression, span, Origin(where, note), Manner(style=style), limit, kind)
+        step = Step(name, expression, span, Origin(where, note), Manner(style=style), limit, kind, why, quiet)
         self.steps[step.key] = step
         return Name(name, span)
 
@@ -74,15 +78,18 @@ class Desk:
         self.want(*names)
         return Product(tuple(name.key for name in names))
 
-    def demand(self, condition: Expression, message: Line, span: Span, hint: str) -> Name:
-        """Demand that ``condition`` holds in every size; ``message`` says what is wrong where it does not."""
-        name = self.hidden(condition, span)
-        self.demands.append(Demand(name.key, message, span, hint))
+    def demand(self, condition: Expression, message: Line, span: Span, hint: str, about: str = "") -> Name:
+        """Demand that ``condition`` holds in every size; ``message`` says what is wrong where it does not.
+
+        Of demands ``about`` the same thing the first that is not met is told.
+        """
+        name = self.hidden(condition, span, quiet=True)
+        self.demands.append(Demand(name.key, message, span, hint, key_of(about)))
         return name
 
-    def hidden(self, expression: Expression, span: Span, style: Style = Style.USUAL) -> Name:
+    def hidden(self, expression: Expression, span: Span, style: Style = Style.USUAL, quiet: bool = False) -> Name:
         """A step without a name of its own (no writer can type one that starts with ``=``)."""
-        name = self.step(f"= {len(self.steps) + 1}", expression, span, style=style)
+        name = self.step(f"= {len(self.steps) + 1}", expression, span, style=style, quiet=quiet)
         self.want(name)
         return name
 
@@ -129,6 +136,9 @@ class Desk:
             "give each a name of its own",
         )
         return True
+
+
+BY_SIZE = "; where it differs by size, give it a name under `numbers:` and write the name here"
 
 
 def zero() -> Literal:

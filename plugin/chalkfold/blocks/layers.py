@@ -68,7 +68,7 @@ def _cut(text: Text, desk: Desk) -> Cut | None:
     if match is None or int(match[1]) == 0:
         desk.faults.add(Code.PIECE, f"`{text.value}` does not say how to cut", text.span(), HINT)
         return None
-    lies = (match[2] or "").lower()
+    lies = (match[2] or "").lower().replace("on the fold", "on fold")
     if lies not in FOLDED:
         likely = near(lies, FOLDED)
         hint = f"did you mean `{likely}`?" if likely else f"write one of {', '.join(filter(None, FOLDED))}"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from chalkfold.amounts import AmountTrouble, scan
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.cloth_needed import cloth_needed
-from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Literal, Name, apply, key_of
 from chalkfold.plan import Fact, Facts, Limit, Line, Style
@@ -43,7 +43,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     facts: list[Fact] = []
     for number, item in enumerate(fields.items("items"), start=1):
         if isinstance(item, Mapping):
-            fact = _item(Fields(item, desk.faults, "an item"), number, desk)
+            fact = _item(Fields(item, desk.faults, "an item", otherwise=BY_SIZE), number, desk)
             facts += [fact] if fact else []
         else:
             desk.faults.add(
@@ -70,7 +70,7 @@ def _item(fields: Fields, number: int, desk: Desk) -> Fact | None:
 
 
 def _amount(item: Item, desk: Desk) -> Line | None:
-    given = [way for way in WAYS if item.fields.text(way) is not None]
+    given = [way for way in WAYS if item.fields.has(way)]
     match given:
         case ["length"]:
             return _length(item, desk)
@@ -82,12 +82,15 @@ def _amount(item: Item, desk: Desk) -> Line | None:
             return _each(item, desk)
         case ["from"]:
             return _from(item, desk)
-    desk.faults.add(
-        Code.MATERIALS,
-        "this item does not say how much" if not given else f"this item says how much in {len(given)} ways",
-        item.place,
-        "write one of `length:`, `area:`, `count:`, `each:` with `count:`, or `from: pieces cut in interfacing`",
-    )
+    hint = "write one of `length:`, `area:`, `count:`, `each:` with `count:`, or `from: pieces cut in interfacing`"
+    if given == ["each"]:
+        message, hint = "`each:` does not say how many", "write the number too, as in `count: 6`"
+        item.fields.missing("count", code=Code.MATERIALS, message=message, hint=hint)
+    elif not given:
+        item.fields.missing(*WAYS, code=Code.MATERIALS, message="this item does not say how much", hint=hint)
+    else:
+        ways = " and ".join(f"`{way}:`" for way in given)
+        desk.faults.add(Code.MATERIALS, f"this item says how much in {len(given)} ways: {ways}", item.place, hint)
     return None
 
 
@@ -167,7 +170,7 @@ def _each(item: Item, desk: Desk) -> Line | None:
     desk.demand(
         apply(">=", a_pack, 1),
         ("one length of ", desk.shown(each), f" is longer than `{pack.text}`"),
-        item.place,
+        pack.amount.span or item.place,
         "buy it in longer packs, or cut shorter lengths",
     )
     packs = desk.step(
@@ -186,7 +189,8 @@ def _wrong_pack(item: Item, message: str, desk: Desk, hint: str = HOW_SOLD) -> N
 
 def _from(item: Item, desk: Desk) -> Line | None:
     text = item.fields.text("from")
-    assert text is not None
+    if text is None:
+        return None
     match = _FROM.fullmatch(" ".join(text.value.split()))
     if match is None:
         desk.faults.add(
@@ -198,6 +202,8 @@ def _from(item: Item, desk: Desk) -> Line | None:
         return None
     role = key_of(match[1])
     pieces = [piece for piece in desk.pieces.values() if any(key_of(cut.role) == role for cut in piece.cuts)]
+    if not pieces and desk.pieces_lost:
+        return None
     if not pieces:
         roles = {cut.role for piece in desk.pieces.values() for cut in piece.cuts}
         likely = near(match[1], roles)

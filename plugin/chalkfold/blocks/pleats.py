@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.desk import Desk, zero
-from chalkfold.blocks.rows import demand_wished_space, spaces
+from chalkfold.blocks.desk import BY_SIZE, Desk, zero
+from chalkfold.blocks.rows import demand_wished_space, no_room, spaces, what_takes_room
 from chalkfold.formula import Apply, Expression, Name
 from chalkfold.plan import Fact, Facts, Frame, Limit, Line, Listing, Style, View
 from chalkfold.reading import Fields
@@ -31,10 +31,10 @@ class Pleats:
 
 def read_pleats(fields: Fields, name: str, desk: Desk) -> Pleats | None:
     """Read ``pleats: {kind: knife, takes: 6 cm}``; ``takes`` is the cloth that one pleat takes up."""
-    body = fields.mapping("pleats")
+    body = fields.mapping("pleats", "{kind: knife, takes: 6 cm}")
     if body is None:
         return None
-    inner = Fields(body, desk.faults, "`pleats`")
+    inner = Fields(body, desk.faults, "`pleats`", otherwise=BY_SIZE)
     kind = inner.choice("kind", KINDS)
     said = inner.required_text("takes")
     inner.finish()
@@ -50,7 +50,8 @@ def lay_down_pleats(asked: Asked, pleats: Pleats, desk: Desk) -> tuple[View, ...
     name, place = asked.name, asked.place
     first: Expression = zero() if asked.ends is None else asked.ends[0]
     last: Expression = zero() if asked.ends is None else asked.ends[1]
-    span = desk.step(f"span of {name}", asked.length - first - last, place, limit=Limit.POSITIVE)
+    left = Apply("-", (asked.length - first, last), what_takes_room(asked))
+    span = desk.step(f"span of {name}", left, place, limit=Limit.POSITIVE, why=no_room(asked))
     wished = spaces(asked.wish, span)
     count = desk.step(f"count of {name}", wished, place, style=Style.COUNT, limit=Limit.POSITIVE)
     space = desk.step(f"space of {name}", span / count, place, style=Style.FINE, limit=Limit.POSITIVE)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
 from chalkfold.blocks.usable_width import demand_usable_width
@@ -43,6 +43,9 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     doubled = [fence.name for fence in fences if BLOCKS[fence.name].once and _second(fence, fences)]
     read.broken = bool(doubled) or any(body is None for body in bodies.values())
     read.incomplete = project.incomplete or "project" in doubled
+    read.desk.pieces_lost = "cut-list" in doubled or any(
+        fence.name == "cut-list" and bodies[id(fence)] is None for fence in fences
+    )
     read.no_project = project_fence is not None and fields is None
     for block in BLOCKS.values():
         for fence in fences:
@@ -73,7 +76,7 @@ def _body(fence: Fence, block: Block, faults: Faults) -> Fields | None:
             "write one `key: value` a line, as the guide shows for this block",
         )
         return None
-    return Fields(node, faults, block.what)
+    return Fields(node, faults, block.what, otherwise=BY_SIZE)
 
 
 def _in_order(fences: Sequence[Fence], faults: Faults) -> None:

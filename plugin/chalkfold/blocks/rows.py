@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from chalkfold.blocks.desk import Desk, zero
+from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply
 from chalkfold.plan import Limit, Style
 
@@ -55,9 +56,7 @@ def _rest(length: Expression, space: Expression) -> Expression:
 
 def flat_row(asked: Asked, desk: Desk) -> Row:
     """Marks from end to end. A single one lies in the middle."""
-    first, last = _first_and_last(asked)
-    span = desk.step(f"span of {asked.name}", last - first, asked.place, limit=Limit.NOT_NEGATIVE)
-    _demand_room(asked, span, desk)
+    first, span = _room(asked, desk)
     gaps = spaces(asked.wish, span) if asked.wish.count is None else asked.wish.count - 1
     count = _count(asked, gaps + 1, desk)
     space = _space(asked, span / apply("max", 1, count - 1), desk)
@@ -71,15 +70,14 @@ def flat_row_landing(asked: Asked, desk: Desk) -> Row:
     the spaces between them made equal, and the same space carried on as far as the last end allows.
     """
     assert asked.land_on is not None
-    first, last = _first_and_last(asked)
-    span = desk.step(f"span of {asked.name}", last - first, asked.place, limit=Limit.NOT_NEGATIVE)
-    _demand_room(asked, span, desk)
+    first, span = _room(asked, desk)
     ahead = desk.step(f"first part of {asked.name}", asked.land_on - first, asked.place)
     desk.demand(
         apply("and", apply(">", ahead, zero()), apply("<=", ahead, span)),
         (asked.name, " should land on ", desk.shown(asked.land_on), ", which lies outside the row"),
         asked.land_on.span or asked.place,
         "give `land on:` a place after the first mark and before the end, measured from the start of the length",
+        about=asked.name,
     )
     wish = asked.wish
     if wish.count is None:
@@ -95,6 +93,34 @@ def flat_row_landing(asked: Asked, desk: Desk) -> Row:
     return _placed(asked, start, space, count, starts, seams, desk)
 
 
+def _room(asked: Asked, desk: Desk) -> tuple[Expression, Name]:
+    """Where the first mark lies, and what is left from it to the last."""
+    first, last = _first_and_last(asked)
+    place = what_takes_room(asked)
+    message, hint = no_room(asked)
+    left = Apply("-", (last, first), place)
+    span = desk.step(f"span of {asked.name}", left, asked.place, limit=Limit.NOT_NEGATIVE, why=(message, hint))
+    wished = asked.wish.count
+    needed = apply(">", span, zero())
+    if wished is not None:  # a single mark needs no length to stand on
+        needed = apply("or", apply("=", wished, 1), needed)
+    desk.demand(needed, (message,), place, hint, about=asked.name)
+    return first, span
+
+
+def what_takes_room(asked: Asked) -> Span:
+    """The field to blame where a row has no room."""
+    blamed = asked.ends[0] if asked.ends else asked.width
+    return (blamed.span if blamed else None) or asked.place
+
+
+def no_room(asked: Asked) -> tuple[str, str]:
+    """What is wrong where a row has no room, and what to write."""
+    if asked.ends is None:
+        return f"one of {asked.name} takes up the whole length", "write a smaller `width:`, or `count: 1`"
+    return f"the ends of {asked.name} leave no room between them", "make the two ends together shorter than the length"
+
+
 def _first_and_last(asked: Asked) -> tuple[Expression, Expression]:
     """Where the first and the last mark lie; ends are measured to the edge of things that take up room."""
     first: Expression = zero() if asked.ends is None else asked.ends[0]
@@ -102,20 +128,6 @@ def _first_and_last(asked: Asked) -> tuple[Expression, Expression]:
     if asked.width is None:
         return first, last
     return first + asked.width / 2, last - asked.width / 2
-
-
-def _demand_room(asked: Asked, span: Name, desk: Desk) -> None:
-    """More than one mark needs a length to stand on."""
-    wished = asked.wish.count
-    needed = (
-        apply(">", span, zero()) if wished is None else apply("or", apply("=", wished, 1), apply(">", span, zero()))
-    )
-    desk.demand(
-        needed,
-        ("the ends of ", asked.name, " leave no room on ", desk.shown(asked.length)),
-        asked.place,
-        "make the ends shorter than half of the length",
-    )
 
 
 def spaces(wish: Wish, length: Expression) -> Expression:
@@ -135,6 +147,7 @@ def demand_wished_space(asked: Asked, space: Name, desk: Desk) -> None:
         (f"{asked.name} should be at least ", desk.shown(wish.every), " apart, and come only ", desk.shown(space)),
         wish.every.span or asked.place,
         "ask for a smaller space, or for `count: 1`",
+        about=asked.name,
     )
 
 

@@ -48,6 +48,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     name, frame, asked, pleats = _read(fields, desk)
     if asked is None:
         desk.broken.add(key_of(name))
+        desk.nameless |= not name
         return lambda plan: Group(frame, ())
     if pleats is not None:
         shown = lay_down_pleats(asked, pleats, desk)
@@ -74,7 +75,9 @@ def _read(fields: Fields, desk: Desk) -> tuple[str, Frame, Asked | None, Pleats 
     fields.finish()
     if said is None or name is None or along is None or wish is None:
         return of, frame, None, None
-    if desk.taken("spacing", said, desk.spacings) or not _fitting(fields, in_the_round, pleats is not None, desk):
+    others = (("spacing", desk.spacings), ("piece", desk.pieces), ("role", desk.roles))
+    taken = any(desk.taken(what, said, names) for what, names in others)
+    if taken or not _fitting(fields, in_the_round, pleats is not None, desk):
         return of, frame, None, None
     desk.spacings.append(name)
     whole, parts = along
@@ -104,13 +107,13 @@ def _along(fields: Fields, name: str, desk: Desk) -> tuple[Name, tuple[tuple[str
 
 def _wish(fields: Fields, name: str, desk: Desk) -> Wish | None:
     count, every = fields.text("count"), fields.text("every")
-    if (count is None) == (every is None):
-        desk.faults.add(
-            Code.SPACING,
-            "a spacing needs either `every:` or `count:`" + (", not both" if count else ""),
-            fields.whole.where if count is None else count.span(),
-            "write `every: nearest 4 cm` or `count: 7`",
-        )
+    both = fields.has("count") and fields.has("every")
+    message, hint = "a spacing needs either `every:` or `count:`", "write `every: nearest 4 cm` or `count: 7`"
+    if both and count is not None:
+        desk.faults.add(Code.SPACING, f"{message}, not both", count.span(), hint)
+    elif not fields.has("count") and not fields.has("every"):
+        fields.missing("count", "every", code=Code.SPACING, message=message, hint=hint)
+    if both or (count is None and every is None):
         return None
     if count is not None:
         expression = desk.formula(count)
@@ -119,8 +122,8 @@ def _wish(fields: Fields, name: str, desk: Desk) -> Wish | None:
         wished = f"wished count of {name}"
         step = desk.step(wished, expression, count.span(), limit=Limit.POSITIVE, kind=Kind.PLAIN)
         whole = apply("=", step, apply("round", step))
-        message: Line = (f"the count of {name} is not a whole number: ", desk.shown(step))
-        desk.demand(whole, message, count.span(), "write a whole number, or round it: `round(…)`")
+        line: Line = (f"the count of {name} is not a whole number: ", desk.shown(step))
+        desk.demand(whole, line, count.span(), "write a whole number, or round it: `round(…)`", about=name)
         return Wish(count=step)
     assert every is not None
     return _every(every, name, desk)
@@ -130,11 +133,12 @@ def _every(text: Text, name: str, desk: Desk) -> Wish | None:
     said = text.value.casefold()
     way = next((each for each in WAYS if said.startswith(f"{each} ")), None)
     if way is None:
+        wished = text.value if text.value[:1].isdigit() else "4 cm"
         desk.faults.add(
             Code.SPACING,
             "`every:` does not say how near to keep to it",
             text.span(),
-            f"write `every: nearest {text.value}`, `at most {text.value}` or `at least {text.value}`",
+            f"write `every: nearest {wished}`, `at most {wished}` or `at least {wished}`",
         )
         return None
     start = len(way) + len(text.value[len(way) :]) - len(text.value[len(way) :].lstrip())
@@ -186,9 +190,11 @@ def _fitting(fields: Fields, in_the_round: bool, pleats: bool, desk: Desk) -> bo
     refused = NOT_TOGETHER[sort] | (NOT_TOGETHER["pleats"] if pleats else {})
     clean = True
     for entry in fields.whole:
-        hint = refused.get(entry.key.value.casefold())
+        key = entry.key.value.casefold()
+        hint = refused.get(key)
         if hint is not None:
-            kind = "pleats" if pleats and entry.key.value in NOT_TOGETHER["pleats"] else f"a row that is {sort}"
+            kind = "pleats" if pleats and key in NOT_TOGETHER["pleats"] else f"a row {sort}"
+            kind = kind.replace("a row flat", "a flat row")
             desk.faults.add(Code.SPACING, f"`{entry.key.value}` does not go with {kind}", entry.key.span(), hint)
             clean = False
     return clean
@@ -207,8 +213,9 @@ def _row(asked: Asked, desk: Desk) -> Row:
         desk.demand(
             apply("or", apply("=", row.count, 1), apply(">=", row.space, asked.width)),
             (asked.name, " overlap: they are ", desk.shown(asked.width), " wide and ", desk.shown(row.space), " apart"),
-            asked.place,
+            asked.width.span or asked.place,
             "ask for fewer, or wider apart",
+            about=asked.name,
         )
     if asked.keep_off is not None and row.seams is None:
         desk.faults.add(
@@ -220,13 +227,15 @@ def _row(asked: Asked, desk: Desk) -> Row:
     elif asked.keep_off is not None and row.seams is not None:
         around: Expression = asked.length if asked.in_the_round else asked.length - asked.length
         clear = Apply("clearance", (row.places, row.seams, around), asked.place)
-        kept = desk.step(f"distance from seams of {asked.name}", clear, asked.place)
-        room: Expression = asked.keep_off if asked.width is None else asked.keep_off + asked.width / 2
+        centre = desk.step(f"distance from seams of {asked.name}", clear, asked.place)
+        kept = centre if asked.width is None else desk.hidden(centre - asked.width / 2, asked.place)
+        off = desk.shown(asked.keep_off)
         desk.demand(
-            apply(">=", kept, room),
-            ("a mark of ", asked.name, " lies ", desk.shown(kept), " from a seam"),
-            asked.place,
+            apply(">=", kept, asked.keep_off),
+            (f"a mark of {asked.name} lies ", desk.shown(kept), " from a seam, and should keep ", off, " off"),
+            asked.keep_off.span or asked.place,
             "change the count, the ends or the start, or ask for less room at the seams",
+            about=asked.name,
         )
     return row
 

@@ -28,4 +28,5 @@ def demand_usable_width(desk: Desk) -> None:
                 piece.span,
                 "cut it in more parts, or turn it; where it is laid across the cloth write in `checks`: "
                 "`not needed: {usable width: laid across the cloth}`",
+                about=f"{piece.name} in {cut.role}",
             )

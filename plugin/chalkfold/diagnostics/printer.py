@@ -33,7 +33,9 @@ def as_data(fault: Fault) -> dict[str, object]:
 
 
 def _what(fault: Fault) -> str:
-    return f"{fault.message} (size {', '.join(fault.sizes)})" if fault.sizes else fault.message
+    if not fault.sizes:
+        return fault.message
+    return f"{fault.message} ({'size' if len(fault.sizes) == 1 else 'sizes'} {', '.join(fault.sizes)})"
 
 
 def _excerpt(span: Span) -> list[str]:

@@ -12,7 +12,7 @@ from typing import Any
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
-from chalkfold.formula import Apply, BySize, Expression, Literal, Name
+from chalkfold.formula import Apply, BySize, Expression, Literal, Name, place_of
 from chalkfold.plan.layout import Plan
 from chalkfold.plan.primitives import PRIMITIVES, Trouble
 from chalkfold.plan.steps import Limit, Step, Value
@@ -138,32 +138,28 @@ def checked(value: Any, step: Step, kind: Kind) -> Value:
         return tuple(_within(each, Kind.LENGTH, step) for each in value)
     number = _within(value, kind, step)
     if step.limit is Limit.POSITIVE and number <= 0:
-        raise _Placed(
-            Trouble(
-                Code.WORK_NEGATIVE,
-                f"{step.name} must be more than nothing, but comes out as {_rough(number, kind)}",
-                "change the formula so that it stays above 0 in every size",
-            ),
-            None,
-        )
-    if step.limit is Limit.NOT_NEGATIVE and number < -1e-9:
-        raise _Placed(
-            Trouble(
-                Code.WORK_NEGATIVE,
-                f"{step.name} comes out below 0, as {_rough(number, kind)}",
-                "change the formula so that it is never below 0",
-            ),
-            None,
-        )
-    return number
+        message = f"{_called(step)} must be more than nothing, but comes out as {_rough(number, kind)}"
+        hint = "change the formula so that it stays above 0 in every size"
+    elif step.limit is Limit.NOT_NEGATIVE and number < -1e-9:
+        message = f"{_called(step)} comes out below 0, as {_rough(number, kind)}"
+        hint = "change the formula so that it is never below 0"
+    else:
+        return number
+    raise _Placed(Trouble(Code.WORK_NEGATIVE, *(step.why or (message, hint))), None)
+
+
+def _called(step: Step) -> str:
+    """A step in a message; ``this`` where the message stands at its formula and the name is a block's own."""
+    place = place_of(step.expression)
+    inside = place and place.source is step.span.source and step.span.start <= place.start <= step.span.end
+    return "this" if inside or step.name.startswith("=") else step.name
 
 
 def _within(number: float, kind: Kind, step: Step) -> float:
     bound, beyond = BOUNDS.get(kind, BOUNDS[Kind.PLAIN])
     if not -bound <= number <= bound:
-        name = "this" if step.name.startswith("=") else step.name
         hint = "look for a unit left out or a factor too many"
-        raise _Placed(Trouble(Code.WORK_RANGE, f"{name} is {beyond}", hint), None)
+        raise _Placed(Trouble(Code.WORK_RANGE, f"{_called(step)} is {beyond}", hint), None)
     return number + 0.0  # no minus zero
 
 
@@ -192,6 +188,6 @@ def _report(
         message = trouble.message
         if not everywhere and len(sizes) > 1:
             message = f"{message} in {plan.sizes.labels[first]}"
-        if step.name not in message and not step.name.startswith("="):
+        if step.name not in message and _called(step) != "this" and not step.why:
             message = f"{message}, in {step.name}"
         faults.add(code, message, where, trouble.hint, sizes=sizes)

@@ -192,7 +192,7 @@ def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]
         step = reached.steps.get(key)
         if step is None or key in reached.absent or key in reached.circling:
             continue
-        kind = kind_of(step.expression, kind_of_name, faults, step.span)
+        kind = kind_of(step.expression, kind_of_name, Faults() if step.quiet else faults, step.span)
         if kind is None:
             continue
         if step.kind is not None and kind not in FITS[step.kind]:

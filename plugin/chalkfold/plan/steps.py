@@ -63,6 +63,10 @@ class Step:
     limit: Limit = Limit.ANY
     kind: Kind | None = None
     """The kind it must be, where the block or book demands one."""
+    why: tuple[str, str] | None = None
+    """What is wrong and what to write where the limit is not kept, if the block knows it better."""
+    quiet: bool = False
+    """The kinds in it are those of other steps, and told there."""
 
     @property
     def key(self) -> str:
@@ -90,12 +94,16 @@ Line = tuple[str | Shown | Product, ...]
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """The step ``key`` (yes or no) must be yes in every size; ``message`` is printed with the values in it."""
+    """The step ``key`` (yes or no) must be yes in every size; ``message`` is printed with the values in it.
+
+    Of demands ``about`` one thing only the first that is not met is told; none where a number of it is missing.
+    """
 
     key: str
     message: Line
     span: Span
     hint: str
+    about: str = ""
 
 
 class Scope:
@@ -120,7 +128,8 @@ class Scope:
     def is_broken(self, key: str) -> bool:
         """Whether a fault was reported where this name is defined, so that missing it is no second fault."""
         measured, _, thing = key.rpartition(" of ")
-        return self.all_broken or key in self.broken or (bool(measured) and (self.all_measures_broken or thing in self.broken))
+        by_thing = bool(measured) and (self.all_measures_broken or thing in self.broken)
+        return self.all_broken or key in self.broken or by_thing
 
     def find(self, key: str) -> Step | None:
         return self.steps.get(key)

@@ -184,7 +184,8 @@ class _Scanner:
         title = str(token.attrs.get("title", ""))
         if "{= " in title or "%7B=" in target:
             hint = "move the value into the running text or the alt text"
-            self.faults.add(Code.VALUE_LEFT, "a value cannot be filled in inside a link", span, hint)
+            at = self._next(OPENER + " ", advance=False)
+            self.faults.add(Code.VALUE_LEFT, "a value cannot be filled in inside a link", at, hint)
 
     def _unclosed(self, text: str) -> None:
         """A ``{= `` that no rule took: its bracket does not close on the same line."""
