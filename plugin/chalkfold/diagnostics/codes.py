@@ -65,6 +65,7 @@ class Code(StrEnum):
     WORK_CHECK = "work.check-fails"
 
     # blocks
+    BLOCK_UNKNOWN = "block.unknown"
     BLOCK_UNCLOSED = "block.unclosed"
     BLOCK_LOST = "block.lost"
     BLOCK_SHAPE = "block.body"

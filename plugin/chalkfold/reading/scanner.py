@@ -7,20 +7,24 @@ show them, and gives each find its place in the source.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 
 from markdown_it import MarkdownIt
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 
-from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.diagnostics import Code, Faults, Source, Span, near
 from chalkfold.reading.excerpts import excerpt_of_lines
 from chalkfold.reading.nodes import Excerpt, Text
 
 VALUE = "chalk_value"
 OPENER = "{="
 _VALUE = re.compile(r"\{=(?=\s)([^}\n]*)\}")
+_TIGHT = re.compile(r"\{=([^\s}=][^}\n]*)\}")
+_SHOWN_ONLY = frozenset({"example", "faults"})
+"""Fences of a guide: near misses of these words are words of other people."""
 _FENCE_LINE = re.compile(r"^[ \t>]*(?:`{3,}|~{3,})[ \t]*([a-z-]+)", re.M)
 
 
@@ -75,7 +79,7 @@ def add_value_rule(md: MarkdownIt) -> None:
     md.inline.ruler.before("escape", VALUE, value_rule)
 
 
-def scan(tokens: Sequence[Token], source: Source, skipped: int, names: Collection[str], faults: Faults) -> Scan:
+def scan(tokens: Sequence[Token], source: Source, skipped: int, names: AbstractSet[str], faults: Faults) -> Scan:
     """Find our fences (info word in ``names``), values, links and pictures.
 
     ``skipped`` is the number of source lines before the text that was parsed (front matter). Blocks and
@@ -85,7 +89,7 @@ def scan(tokens: Sequence[Token], source: Source, skipped: int, names: Collectio
 
 
 class _Scanner:
-    def __init__(self, source: Source, skipped: int, names: Collection[str], faults: Faults) -> None:
+    def __init__(self, source: Source, skipped: int, names: AbstractSet[str], faults: Faults) -> None:
         self.source, self.skipped, self.names, self.faults = source, skipped, names, faults
         self.found = Scan()
         self.cursor = 0
@@ -115,6 +119,7 @@ class _Scanner:
     def _fence(self, token: Token) -> None:
         words = token.info.split()
         if not words or words[0] not in self.names:
+            self._misspelt(words, token)
             return
         assert token.map is not None
         first, end = token.map
@@ -133,6 +138,20 @@ class _Scanner:
         span = Span(self.source, opening.start, self._line_span(end - 1)[1])
         rest = " ".join(words[1:])
         self.found.fences.append(Fence(words[0], rest, body, span, token, first + self.skipped))
+
+    def _misspelt(self, words: list[str], token: Token) -> None:
+        """A fence whose words are nearly those of a block would pass for a sample of code."""
+        if not words or token.map is None:
+            return
+        bare = {each.replace("-", ""): each for each in self.names - _SHOWN_ONLY}
+        said = words[0].replace("-", "").replace("_", "").casefold()
+        meant = bare.get(said) or bare.get("".join(words[:2]).replace("-", "").casefold()) or near(said, bare, 0.85)
+        if meant is not None:
+            meant = bare.get(meant, meant)
+            span = Span(self.source, *self._line_span(token.map[0]))
+            hint = f"did you mean `{meant}`? Another fence of that name would need a different word"
+            self.faults.add(Code.BLOCK_UNKNOWN, f"there is no block called `{' '.join(words)}`", span, hint)
+            self.found.lost = True
 
     def _line_span(self, line: int) -> tuple[int, int]:
         """A line without its indent and quote marks."""
@@ -176,6 +195,7 @@ class _Scanner:
                 self._target(token, "href", self.found.links)
             case "text":
                 self._unclosed(token.content)
+                self._without_space(token.content)
 
     def _target(self, token: Token, name: str, found: list[tuple[str, Span]]) -> None:
         target = str(token.attrs.get(name, ""))
@@ -201,6 +221,14 @@ class _Scanner:
                 Span(self.source, span.start, span.start + 2),
                 "write ` }` where the formula ends, on the same line, or `\\{=` to print it as it stands",
             )
+
+    def _without_space(self, text: str) -> None:
+        """``{=x}`` would stand on the page as it is."""
+        for match in _TIGHT.finditer(text):
+            span = self._next(match[0], advance=False)
+            if self.source.text[max(0, span.start - 1) : span.start] != "\\":
+                hint = f"write `{{= {match[1].strip()} }}`, or `\\{{=` to print it as it stands"
+                self.faults.add(Code.FORMULA_SYNTAX, "a value needs a space after `{=`", span, hint)
 
     def _next(self, raw: str, advance: bool = True) -> Span:
         """Where ``raw`` stands next in the source; the line start where the parser changed its spelling."""
