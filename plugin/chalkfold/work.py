@@ -12,7 +12,7 @@ from chalkfold.blocks.reader import Read, read_blocks
 from chalkfold.blocks.registry import BLOCKS
 from chalkfold.diagnostics import Code, Faults, Source
 from chalkfold.formula import Name
-from chalkfold.plan import Plan, Scope, Shown, Values, View, lay_out, work_out
+from chalkfold.plan import Plan, Scope, Shown, Values, View, lay_out, rough, work_out
 from chalkfold.reading import Fence, InlineValue, Scan, scan
 from chalkfold.show import Shower
 from chalkfold.trade import Shelf
@@ -97,7 +97,16 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
             everywhere = len(failing) == len(labels)
             sizes = () if everywhere and not values.sizes.many else tuple(labels[i] for i in failing)
             message = writer.plain(demand.message, failing[0])
+            if demand.apart is not None:
+                message += f": {_distance(demand.apart, failing[0], values, writer)} apart"
             faults.add(Code.WORK_CHECK, message, demand.span, demand.hint, sizes=sizes)
+
+
+def _distance(key: str, size: int, values: Values, writer: Shower) -> str:
+    """By how much two values differ, also where no tape shows it."""
+    printed, exact = writer.plain((Shown(key),), size), values.row(key)[size]
+    rounded_away = not any(digit in printed.partition("(")[0] for digit in "123456789")
+    return rough(exact, values.kinds[key]) if rounded_away and isinstance(exact, float) else printed
 
 
 def _faulty_sizes(values: Values) -> defaultdict[str, set[int]]:

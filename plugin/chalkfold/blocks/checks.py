@@ -5,7 +5,7 @@ from __future__ import annotations
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.diagnostics import Code, near
 from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_text
-from chalkfold.plan import Fact, Facts, Line, Plan, Shown, Style, View
+from chalkfold.plan import Fact, Facts, Line, Plan, Shown, View
 from chalkfold.reading import Fields, Text
 
 MADE_BY_ITSELF: dict[str, str] = {
@@ -36,9 +36,8 @@ def _check(text: Text, desk: Desk) -> tuple[Check, Fact] | None:
     if check is None:
         return None
     left, right = desk.value(check.left, check.span), desk.value(check.right, check.span)
-    apart = desk.hidden(_apart(check), check.span, Style.FINE, quiet=True)
-    message = ("this does not hold: ", *_side(check.left, left), ", ", *_side(check.right, right), ": ")
-    desk.demand(_condition(check), (*message, desk.shown(apart), " apart"), check.span, _hint(check))
+    message = ("this does not hold: ", *_side(check.left, left), ", ", *_side(check.right, right))
+    desk.demand(_condition(check), message, check.span, _hint(check), apart=_apart(check))
     within = f" ± {check.tolerance.text}" if check.tolerance else ""
     value: Line = (left,) if left == right else (left, f" {_sign(check.op)} ", right, *([within] if within else []))
     return check, Fact((check.text,), value)
@@ -52,7 +51,7 @@ def _side(expression: Expression, value: Shown) -> Line:
 def _hint(check: Check) -> str:
     if check.op != "=":
         return "mend the formula that is wrong"
-    allow = "allow a difference: `± 2 mm`" if check.tolerance is None else "allow a larger difference"
+    allow = "allow a difference: `± 2 mm` or `± 1 %`" if check.tolerance is None else "allow a larger difference"
     return f"mend the formula that is wrong, or {allow}"
 
 

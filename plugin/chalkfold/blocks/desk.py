@@ -30,7 +30,7 @@ class Desk:
     faults: Faults
     project: Project
     steps: dict[str, Step] = field(default_factory=dict)
-    wanted: dict[str, Name] = field(default_factory=dict)
+    wanted: dict[tuple[str, Span | None], Name] = field(default_factory=dict)
     demands: list[Demand] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
     spacings: list[str] = field(default_factory=list)
@@ -68,7 +68,7 @@ class Desk:
     def want(self, *names: Name) -> None:
         """Say that a view shows these; only what a post reaches is worked out."""
         for name in names:
-            self.wanted.setdefault(name.key, name)
+            self.wanted.setdefault((name.key, name.span), name)
 
     def shown(self, name: Name, manner: Manner | None = None) -> Shown:
         self.want(name)
@@ -78,14 +78,22 @@ class Desk:
         self.want(*names)
         return Product(tuple(name.key for name in names))
 
-    def demand(self, condition: Expression, message: Line, span: Span, hint: str, about: str = "") -> Name:
+    def demand(
+        self,
+        condition: Expression,
+        message: Line,
+        span: Span,
+        hint: str,
+        about: str = "",
+        apart: Expression | None = None,
+    ) -> None:
         """Demand that ``condition`` holds in every size; ``message`` says what is wrong where it does not.
 
-        Of demands ``about`` the same thing the first that is not met is told.
+        Of demands ``about`` the same thing the first that is not met is told. ``apart`` is by how much it fails.
         """
-        name = self.hidden(condition, span, quiet=True)
-        self.demands.append(Demand(name.key, message, span, hint, key_of(about)))
-        return name
+        key = self.hidden(condition, span, quiet=True).key
+        distance = None if apart is None else self.hidden(apart, span, Style.FINE, quiet=True).key
+        self.demands.append(Demand(key, message, span, hint, key_of(about), distance))
 
     def hidden(self, expression: Expression, span: Span, style: Style = Style.USUAL, quiet: bool = False) -> Name:
         """A step without a name of its own (no writer can type one that starts with ``=``)."""

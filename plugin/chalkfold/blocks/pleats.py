@@ -41,7 +41,8 @@ def read_pleats(fields: Fields, name: str, desk: Desk) -> Pleats | None:
     takes = desk.formula(said)
     if said is None or takes is None:
         return None
-    step = desk.step(f"cloth for one of {name}", takes, said.span(), limit=Limit.POSITIVE, kind=Kind.LENGTH)
+    called = f"cloth for one of {name}"
+    step = desk.step(called, takes, said.span(), style=Style.FINE, limit=Limit.POSITIVE, kind=Kind.LENGTH)
     return Pleats(kind or "knife", step)
 
 
@@ -51,7 +52,8 @@ def lay_down_pleats(asked: Asked, pleats: Pleats, desk: Desk) -> tuple[View, ...
     first: Expression = zero() if asked.ends is None else asked.ends[0]
     last: Expression = zero() if asked.ends is None else asked.ends[1]
     left = Apply("-", (asked.length - first, last), what_takes_room(asked))
-    span = desk.step(f"span of {name}", left, place, limit=Limit.POSITIVE, why=no_room(asked))
+    too_much, _, hint = no_room(asked)
+    span = desk.step(f"span of {name}", left, place, limit=Limit.POSITIVE, why=(too_much, hint))
     wished = spaces(asked.wish, span)
     count = desk.step(f"count of {name}", wished, place, style=Style.COUNT, limit=Limit.POSITIVE)
     space = desk.step(f"space of {name}", span / count, place, style=Style.FINE, limit=Limit.POSITIVE)
@@ -59,7 +61,7 @@ def lay_down_pleats(asked: Asked, pleats: Pleats, desk: Desk) -> tuple[View, ...
     cloth = desk.step(f"cloth of {name}", asked.length + count * pleats.takes, place)
     facts = (
         Fact(("How many pleats",), (desk.shown(count),)),
-        Fact(("Finished width of each",), (desk.shown(space),)),
+        Fact(("Finished width of each pleat",), (desk.shown(space),)),
         Fact(("Cloth that each takes",), (desk.shown(pleats.takes),)),
         Fact(("Finished length",), (desk.shown(asked.length),)),
         Fact(("Length of cloth, without seams",), (desk.shown(cloth),)),
@@ -68,7 +70,7 @@ def lay_down_pleats(asked: Asked, pleats: Pleats, desk: Desk) -> tuple[View, ...
         _column(label, words, first + offset, space + pleats.takes, count, asked, desk)
         for label, words, offset in _lines(pleats, space)
     )
-    caption: Line = ("On the flat cloth, each measured from the first end of the finished length.",)
+    caption: Line = ("Measured on the flat cloth from the seam line at its first end, not from the raw edge.",)
     return (
         Facts(Frame(), facts, "spacing"),
         Listing(Frame(title=("Where to fold ", name), caption=caption), columns),
@@ -79,7 +81,7 @@ def _column(
     label: str, words: str, first: Expression, step: Expression, count: Name, asked: Asked, desk: Desk
 ) -> tuple[Line, str]:
     series = Apply("series", (first, step, count), asked.place)
-    name = desk.step(f"{words} of {asked.name}", series, asked.place)
+    name = desk.step(f"{words} of {asked.name}", series, asked.place, style=Style.FINE)
     desk.want(name)
     return (label,), name.key
 
@@ -87,19 +89,19 @@ def _column(
 def _lines(pleats: Pleats, space: Name) -> list[tuple[str, str, Expression]]:
     """Label, words for the step, and the place of the line of the first pleat from its start.
 
-    Knife: the visible part comes first, then the cloth that folds under. Box: half of the visible part lies
-    in the middle, and a quarter on either side; each fold is brought outwards. Inverted: the folds meet.
+    Knife: the visible part comes first, then the cloth that folds under. Box: the visible part lies in the middle,
+    half of the cloth it takes on either side; each fold is brought outwards, so that finished boxes touch.
+    Inverted: the folds meet in the middle of the visible part. Common practice, no source.
     """
     takes = pleats.takes
     if pleats.kind == "knife":
         return [("Fold at", "folds", space), ("bring to", "meets", space + takes)]
     if pleats.kind == "box":
-        left, right = space / 4, space * 3 / 4 + takes / 2
         return [
-            ("Left fold at", "left folds", left + takes / 2),
-            ("bring to", "left meets", left),
-            ("Right fold at", "right folds", right),
-            ("bring to", "right meets", right + takes / 2),
+            ("Left fold at", "left folds", takes / 2),
+            ("bring to", "left meets", zero()),
+            ("Right fold at", "right folds", space + takes / 2),
+            ("bring to", "right meets", space + takes),
         ]
     left = space / 2
     return [

@@ -97,9 +97,9 @@ def _room(asked: Asked, desk: Desk) -> tuple[Expression, Name]:
     """Where the first mark lies, and what is left from it to the last."""
     first, last = _first_and_last(asked)
     place = what_takes_room(asked)
-    message, hint = no_room(asked)
+    too_much, message, hint = no_room(asked)
     left = Apply("-", (last, first), place)
-    span = desk.step(f"span of {asked.name}", left, asked.place, limit=Limit.NOT_NEGATIVE, why=(message, hint))
+    span = desk.step(f"span of {asked.name}", left, asked.place, limit=Limit.NOT_NEGATIVE, why=(too_much, hint))
     wished = asked.wish.count
     needed = apply(">", span, zero())
     if wished is not None:  # a single mark needs no length to stand on
@@ -114,11 +114,15 @@ def what_takes_room(asked: Asked) -> Span:
     return (blamed.span if blamed else None) or asked.place
 
 
-def no_room(asked: Asked) -> tuple[str, str]:
-    """What is wrong where a row has no room, and what to write."""
+def no_room(asked: Asked) -> tuple[str, str, str]:
+    """What is wrong where less than nothing is left for a row, and where nothing is, and what to write."""
+    name = asked.name
     if asked.ends is None:
-        return f"one of {asked.name} takes up the whole length", "write a smaller `width:`, or `count: 1`"
-    return f"the ends of {asked.name} leave no room between them", "make the two ends together shorter than the length"
+        hint = "write a smaller `width:`, or `count: 1`"
+        return f"one of {name} takes more than the edge has: {{}} is left", f"one of {name} takes the whole edge", hint
+    who = f"the ends of {name}" if asked.width is None else f"the ends of {name} and one of them"
+    hint = "make the two ends together shorter than the length"
+    return f"{who} take more than the edge has: {{}} is left between them", f"{who} leave no room between them", hint
 
 
 def _first_and_last(asked: Asked) -> tuple[Expression, Expression]:
@@ -178,5 +182,6 @@ def _placed(
     seams: Name | None,
     desk: Desk,
 ) -> Row:
-    places = desk.step(f"places of {asked.name}", Apply("series", (first, space, count), asked.place), asked.place)
+    series = Apply("series", (first, space, count), asked.place)
+    places = desk.step(f"places of {asked.name}", series, asked.place, style=Style.FINE)
     return Row(count, space, places, starts, seams)

@@ -272,7 +272,7 @@ def _per_piece(asked: Asked, row: Row, desk: Desk) -> list[View]:
         last = number == len(asked.parts) and not asked.in_the_round
         end = start + part + (part if last else part * 0)  # the last mark of a flat row lies at the very end
         inside = Apply("positions between", (row.places, start, end), asked.place)
-        places = desk.step(f"places on part {number} of {asked.name}", inside, asked.place)
+        places = desk.step(f"places on part {number} of {asked.name}", inside, asked.place, style=Style.FINE)
         desk.want(places)
         columns.append(((label,), places.key))
     caption: Line = ("On each piece, from the end where the row comes onto it.",)

@@ -4,7 +4,7 @@ Reading yields steps (a name and an expression); the plan orders those that the 
 them out for every size. Pure: no files, no markup, no sewing words.
 """
 
-from chalkfold.plan.evaluate import work_out
+from chalkfold.plan.evaluate import rough, work_out
 from chalkfold.plan.explain import Found, explain
 from chalkfold.plan.layout import Plan, lay_out, names_in
 from chalkfold.plan.steps import (
@@ -51,5 +51,6 @@ __all__ = [
     "explain",
     "lay_out",
     "names_in",
+    "rough",
     "work_out",
 ]

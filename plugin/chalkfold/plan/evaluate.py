@@ -138,14 +138,16 @@ def checked(value: Any, step: Step, kind: Kind) -> Value:
         return tuple(_within(each, Kind.LENGTH, step) for each in value)
     number = _within(value, kind, step)
     if step.limit is Limit.POSITIVE and number <= 0:
-        message = f"{_called(step)} must be more than nothing, but comes out as {_rough(number, kind)}"
+        message = f"{_called(step)} must be more than nothing, but comes out as {rough(number, kind)}"
         hint = "change the formula so that it stays above 0 in every size"
     elif step.limit is Limit.NOT_NEGATIVE and number < -1e-9:
-        message = f"{_called(step)} comes out below 0, as {_rough(number, kind)}"
+        message = f"{_called(step)} comes out below 0, as {rough(number, kind)}"
         hint = "change the formula so that it is never below 0"
     else:
         return number
-    raise _Placed(Trouble(Code.WORK_NEGATIVE, *(step.why or (message, hint))), None)
+    if step.why is not None:
+        message, hint = step.why[0].replace("{}", rough(number, kind)), step.why[1]
+    raise _Placed(Trouble(Code.WORK_NEGATIVE, message, hint), None)
 
 
 def _called(step: Step) -> str:
@@ -167,7 +169,7 @@ def _endless() -> Trouble:
     return Trouble(Code.WORK_RANGE, "this number grows beyond all bounds", "look for a power or a factor too many")
 
 
-def _rough(number: float, kind: Kind) -> str:
+def rough(number: float, kind: Kind) -> str:
     """A value for a message, in the plainest unit; pages print through ``amounts``."""
     if kind is Kind.LENGTH:
         return f"{number / 10:.4g} cm"

@@ -64,7 +64,8 @@ class Step:
     kind: Kind | None = None
     """The kind it must be, where the block or book demands one."""
     why: tuple[str, str] | None = None
-    """What is wrong and what to write where the limit is not kept, if the block knows it better."""
+    """What is wrong (the value for ``{}``) and what to write where the limit is not kept, if the block knows it better.
+    """
     quiet: bool = False
     """The kinds in it are those of other steps, and told there."""
 
@@ -104,6 +105,8 @@ class Demand:
     span: Span
     hint: str
     about: str = ""
+    apart: str | None = None
+    """The key of the difference between what should be alike."""
 
 
 class Scope:

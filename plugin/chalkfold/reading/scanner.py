@@ -25,6 +25,7 @@ _VALUE = re.compile(r"\{=(?=\s)([^}\n]*)\}")
 _TIGHT = re.compile(r"\{=([^\s}=][^}\n]*)\}")
 _SHOWN_ONLY = frozenset({"example", "faults"})
 """Fences of a guide: near misses of these words are words of other people."""
+_NO_SPACE = re.compile(r"\{=(\w[^}\n]{0,80})\}")
 _FENCE_LINE = re.compile(r"^[ \t>]*(?:`{3,}|~{3,})[ \t]*([a-z-]+)", re.M)
 
 
@@ -208,7 +209,12 @@ class _Scanner:
             self.faults.add(Code.VALUE_LEFT, "a value cannot be filled in inside a link", at, hint)
 
     def _unclosed(self, text: str) -> None:
-        """A ``{= `` that no rule took: its bracket does not close on the same line."""
+        """A ``{=`` that no rule took: its bracket does not close on the same line, or no space comes after it."""
+        for match in _NO_SPACE.finditer(text):
+            span = self._next(match[0], advance=False)
+            if self.source.text[max(0, span.start - 1) : span.start] not in ("\\", "`"):  # ``{=html}`` is others' way
+                hint = f"write `{{= {match[1].strip()} }}`, or `\\{{=` to print it as it stands"
+                self.faults.add(Code.FORMULA_SYNTAX, "a value needs a space after `{=`", span, hint)
         at = text.find("{= ")
         if at >= 0:
             raw = text[at:]
