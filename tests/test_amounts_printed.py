@@ -91,6 +91,12 @@ def test_the_main_unit_comes_first() -> None:
     assert american.length(315).spoken_metric == "31.5 centimeters"
 
 
+def test_areas_to_buy_have_one_unit_for_every_size_and_are_rounded_up() -> None:
+    """0.2 m² are 0.2392 sq yd, 1.01 m² are 1.208 (1 yd = 0.9144 m)."""
+    assert plainly(PRINTER.area_to_buy(200_000).both) == "0.2 m² (0.25 sq yd)"
+    assert plainly(PRINTER.area_to_buy(1_010_000).both) == "1.05 m² (1.25 sq yd)"
+
+
 def test_other_values_are_printed() -> None:
     assert plainly(PRINTER.area(45_000).both) == "450 cm² (69.8 sq in)"
     assert plainly(PRINTER.area(5_000_000).both) == "5 m² (5.98 sq yd)"

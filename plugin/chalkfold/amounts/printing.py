@@ -19,6 +19,8 @@ MainUnit = Literal["cm", "in"]
 CACHED = 2**14
 METRE_STEP, YARD, YARD_STEPS = 100.0, 914.4, 8
 """Cloth is bought in steps of 10 cm or 1/8 yd, rounded up (reference value R04; common practice)."""
+AREA_STEPS = 20
+"""An area to buy is told in twentieths of a square metre or yard, rounded up (common practice, no source)."""
 
 AREAS = {
     "metric": (("cm²", 100.0, 10_000), ("m²", 1e6, None)),
@@ -109,6 +111,10 @@ class Printer:
         """An area (mm²) in cm² or m², and in square inches or yards."""
         return _area(mm2, self._setting)
 
+    def area_to_buy(self, mm2: float) -> Printed:
+        """An area (mm²) to buy, in m² and square yards for any size, rounded up to 0.05."""
+        return _area_to_buy(mm2, self._setting)
+
     def angle(self, degrees: float) -> Printed:
         """An angle, to a tenth of a degree where it needs one."""
         return self._same(f"{self.language.number(trimmed(degrees, 1))}°")
@@ -185,6 +191,16 @@ def _to_buy(mm: float, rounding: Rounding | None, setting: _Setting) -> Printed:
 def _area(mm2: float, setting: _Setting) -> Printed:
     speech = language(setting.tag)
     metric, inch = (speech.number(_in_areas(mm2, system)) for system in ("metric", "inch"))
+    return Printed(metric, inch, setting.inch_first, speech)
+
+
+@lru_cache(maxsize=CACHED)
+def _area_to_buy(mm2: float, setting: _Setting) -> Printed:
+    speech = language(setting.tag)
+    metric, inch = (
+        speech.number(f"{trimmed(marks_up(mm2, size / AREA_STEPS) / AREA_STEPS, 2)}{NO_BREAK}{name}")
+        for name, size in ((large.replace(" ", NO_BREAK), size) for _, (large, size, _) in AREAS.values())
+    )
     return Printed(metric, inch, setting.inch_first, speech)
 
 

@@ -53,7 +53,7 @@ def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: De
         area = times(piece.called("cut area"), piece.copies_in(role))
         total = area if total is None else total + area
     assert total is not None
-    return desk.step(f"area of {called}", total, place)
+    return desk.step(f"area of {called}", total, place, style=Style.TO_BUY)
 
 
 def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: Desk) -> Expression:

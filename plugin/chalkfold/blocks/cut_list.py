@@ -17,7 +17,7 @@ EXAMPLES = {
     "circle": "{radius: 20 cm}",
     "flounce": "{inner radius: 12 cm, depth: 20 cm, fraction: 3/4}",
 }
-COLUMNS: tuple[Line, ...] = (("Piece",), ("Cut",), ("In",), ("Across × down, allowances in",))
+COLUMNS: tuple[Line, ...] = (("Piece",), ("Cut",), ("Across × down, with allowances",))
 
 
 def read(fields: Fields, desk: Desk) -> MakeView:
@@ -46,8 +46,8 @@ def read(fields: Fields, desk: Desk) -> MakeView:
             fields.whole.where,
             "write `pieces:` and below it `- piece: …`",
         )
-    rows = [row for piece in desk.pieces.values() for row in _rows(piece, notes.get(piece.name, ()), desk)]
-    table = Table(frame, COLUMNS, tuple(rows), all_sizes=(3,))
+    rows = tuple(_row(piece, notes.get(piece.name, ()), desk) for piece in desk.pieces.values())
+    table = Table(frame, COLUMNS, rows, all_sizes=(2,))
     return lambda plan: table
 
 
@@ -163,10 +163,10 @@ def _folds_of_round(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozens
     return frozenset()
 
 
-def _rows(piece: Piece, note: Line, desk: Desk) -> list[tuple[Line, ...]]:
-    measure = _measure(piece, desk)
+def _row(piece: Piece, note: Line, desk: Desk) -> tuple[Line, ...]:
     name: Line = (piece.name, *((" – ", *note) if note else ()))
-    return [(name, (cut.said,), (cut.role,), measure) for cut in piece.cuts]
+    cuts = ", ".join(f"{cut.said} in {cut.role}" for cut in piece.cuts)
+    return name, (cuts,), _measure(piece, desk)
 
 
 def _measure(piece: Piece, desk: Desk) -> Line:

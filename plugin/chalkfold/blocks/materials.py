@@ -123,10 +123,8 @@ def _count(item: Item, desk: Desk) -> Line | None:
     count = _number(item, "count", Kind.PLAIN, Style.COUNT, desk)
     if count is None:
         return None
-    if item.pack is not None:
-        return _packs(count, item, Kind.PLAIN, desk)
     whole = desk.step(f"number of {item.called}", apply("round up", count), item.place, style=Style.COUNT)
-    return (desk.shown(whole),)
+    return (desk.shown(whole),) if item.pack is None else _packs(whole, item, Kind.PLAIN, desk)
 
 
 def _packs(need: Name, item: Item, kind: Kind, desk: Desk) -> Line | None:
@@ -147,8 +145,8 @@ def _sold(packs: Name, need: Name, pack: Pack, item: Item, desk: Desk) -> Line:
         bought = desk.step(f"bought of {item.called}", packs * size, item.place)
         return (desk.shown(bought),)
     if pack.amount.kind is Kind.PLAIN:
-        return (desk.shown(need), " (", desk.shown(packs), " × ", pack.text, ")")
-    return (desk.shown(packs), f" {pack.noun} of ", desk.shown(size))
+        return (f"packs of {pack.text}: ", desk.shown(packs), ", for ", desk.shown(need))
+    return (f"{pack.noun} of ", desk.shown(size), ": ", desk.shown(packs))
 
 
 def _each(item: Item, desk: Desk) -> Line | None:
@@ -219,7 +217,7 @@ def _from(item: Item, desk: Desk) -> Line | None:
         _wrong_pack(item, message, desk, f"leave `sold in:` out, or give the cloth of `{match[1]}` a `usable width:`")
         return None
     packs = _packs(cloth.length, item, Kind.LENGTH, desk)
-    return None if packs is None else (*packs, *cloth.remark)
+    return None if packs is None else (*packs, *([","] if item.pack.noun else []), *cloth.remark)
 
 
 def _pack(text: Text | None, desk: Desk) -> Pack | None:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import BY_SIZE, Desk, zero
-from chalkfold.blocks.rows import demand_wished_space, no_room, spaces, what_takes_room
+from chalkfold.blocks.rows import demand_wished_space, spaces, what_takes_room
 from chalkfold.formula import Apply, Expression, Name
 from chalkfold.plan import Fact, Facts, Frame, Limit, Line, Listing, Style, View
 from chalkfold.reading import Fields
@@ -52,8 +52,9 @@ def lay_down_pleats(asked: Asked, pleats: Pleats, desk: Desk) -> tuple[View, ...
     first: Expression = zero() if asked.ends is None else asked.ends[0]
     last: Expression = zero() if asked.ends is None else asked.ends[1]
     left = Apply("-", (asked.length - first, last), what_takes_room(asked))
-    too_much, _, hint = no_room(asked)
-    span = desk.step(f"span of {name}", left, place, limit=Limit.POSITIVE, why=(too_much, hint))
+    none_left = f"the ends of {name} take all that the edge has, or more: {{}} is left between them"
+    why = (none_left, "make the two ends together shorter than the length")
+    span = desk.step(f"span of {name}", left, place, limit=Limit.POSITIVE, why=why)
     wished = spaces(asked.wish, span)
     count = desk.step(f"count of {name}", wished, place, style=Style.COUNT, limit=Limit.POSITIVE)
     space = desk.step(f"space of {name}", span / count, place, style=Style.FINE, limit=Limit.POSITIVE)

@@ -124,7 +124,7 @@ class Quantities:
             return lambda mm: length(mm, rounding, fine)
         others: dict[Kind, Callable[[float], Printed]] = {
             Kind.TRUTH: lambda value: printer.truth(bool(value)),
-            Kind.AREA: printer.area,
+            Kind.AREA: printer.area_to_buy if style is Style.TO_BUY else printer.area,
             Kind.ANGLE: printer.angle,
         }
         return others.get(kind) or self._plain(style)
