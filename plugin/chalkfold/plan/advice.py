@@ -28,6 +28,15 @@ def wrong_kind(name: str, found: Kind, demanded: Kind) -> Advice:
     return f"{shown(demanded)} is due here, and this is {shown(found)}", hint
 
 
+def wrong_number(name: str, amount: str, found: Kind, demanded: Kind) -> Advice:
+    """A number of the post that is used where it does not fit; ``amount`` is what it says if a unit may be missing."""
+    message = f"`{name}` should be {shown(demanded)} where it is used, and this is {shown(found)}"
+    units = {Kind.LENGTH: f"write {amount} cm or {amount} in", Kind.ANGLE: f"write {amount}°"}
+    if amount and demanded in units:
+        return message, units[demanded]
+    return message, _WRITE.get(demanded, f"write {shown(demanded)}")
+
+
 def unknown(name: str, known: Sequence[str]) -> Advice:
     """``known`` is every name that would have been found."""
     message = f"nothing here is called `{name}`"

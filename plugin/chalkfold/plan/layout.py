@@ -9,10 +9,11 @@ from graphlib import CycleError, TopologicalSorter
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
-from chalkfold.plan.advice import unknown, wrong_kind
+from chalkfold.plan.advice import unknown
 from chalkfold.plan.grading import graded
 from chalkfold.plan.steps import Scope, Step
 from chalkfold.plan.worked import Sizes
+from chalkfold.plan.wrong_kinds import WrongKinds
 
 MOST_STEPS = 5_000
 MOST_PLACES = 5
@@ -184,6 +185,7 @@ def _report_circle(circle: list[str], reached: _Reach, faults: Faults) -> None:
 
 def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]:
     kinds: dict[str, Kind] = {}
+    wrong = WrongKinds(reached.steps, reached.expected)
 
     def kind_of_name(name: Name) -> Kind | None:
         return kinds.get(key_of(name.name))
@@ -196,9 +198,10 @@ def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]
         if kind is None:
             continue
         if step.kind is not None and kind not in FITS[step.kind]:
-            place = getattr(step.expression, "span", None) or step.span
-            message, hint = wrong_kind(step.name if key in reached.expected else "", kind, step.kind)
-            faults.add(Code.FORMULA_KIND, message, place, hint)
+            wrong.add(step, kind, step.kind, faults)
             continue
+        if step.kind is not None:
+            wrong.fits(step)
         kinds[key] = step.kind if step.kind is not None and kind is Kind.ZERO else kind
+    wrong.tell(faults)
     return kinds
