@@ -6,6 +6,7 @@ not do what it says is a fault, so a guide cannot go stale. ``faults`` lists eve
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -18,6 +19,10 @@ from chalkfold.show.markup import escape
 from chalkfold.trade import Shelf
 
 
+DEEPEST = 3
+"""Examples inside one another."""
+
+
 @dataclass
 class Guide:
     """Shows the samples of one page; ``build`` builds a small post, with a prefix for its ids."""
@@ -25,12 +30,18 @@ class Guide:
     shelf: Shelf
     faults: Faults
     build: Callable[[Source, str], Any]
+    depth: int = 0
     count: int = 0
+    listed: bool = False
 
     def show(self, fence: Fence, prefix: str) -> str:
         """A sample as HTML."""
         if fence.name == "faults":
-            return self._fault_list()
+            return self._fault_list_once(fence)
+        if self.depth >= DEEPEST:
+            hint = "take it out of the examples around it"
+            self.faults.add(Code.EXAMPLE, "an example too deep inside other examples", fence.span, hint)
+            return ""
         self.count += 1
         text = fence.body.text
         wants_fault = fence.rest == "fault"
@@ -52,15 +63,29 @@ class Guide:
         else:
             self.faults.extend(found)
 
+    def _fault_list_once(self, fence: Fence) -> str:
+        if self.listed or self.depth:
+            where = "there twice" if self.listed else "inside an example"
+            hint = "keep one, outside of examples"
+            self.faults.add(Code.EXAMPLE, f"the list of faults stands {where}", fence.span, hint)
+            return ""
+        self.listed = True
+        return self._fault_list()
+
     def _fault_list(self) -> str:
         parts = []
         for entry in catalogue():
             parts.append(f'<h3 id="{escape(entry.code.replace(".", "-"))}"><code>{escape(entry.code)}</code></h3>')
-            parts.append(f"<p>{escape(entry.meaning)}</p>")
+            parts.append(f"<p>{_with_code(entry.meaning)}</p>")
             if entry.post:
                 built = self.build(Source("post.md", entry.post), f"f-{entry.code}-")
                 parts.append(_side_by_side(entry.post, fault_box(built.faults)))
         return "\n".join(parts)
+
+
+def _with_code(text: str) -> str:
+    """A sentence of the catalogue: what stands between backticks is code."""
+    return re.sub(r"`([^`]+)`", r"<code>\1</code>", escape(text))
 
 
 def _side_by_side(text: str, result: str) -> str:

@@ -18,7 +18,7 @@ from chalkfold.markdown import Manner, add_renderers, weave
 from chalkfold.plan import Found, Shown, Values
 from chalkfold.plan import Manner as Printed
 from chalkfold.plan import explain as explain_value
-from chalkfold.reading import Mapping, Node, Text, split_front_matter
+from chalkfold.reading import Mapping, Node, Text, split_front_matter, with_line_feeds
 from chalkfold.reading import Sequence as Items
 from chalkfold.show import Shower
 from chalkfold.trade import Shelf
@@ -45,14 +45,24 @@ def parser() -> MarkdownIt:
     return md
 
 
-def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, prefix: str = "") -> Built:
-    """Build one post. Never raises for what a writer typed; every fault is in the result."""
+def build_post(
+    source: Source, shelf: Shelf, *, reader_chooses: bool = True, prefix: str = "", depth: int = 0
+) -> Built:
+    """Build one post. Never raises for what a writer typed; every fault is in the result.
+
+    ``depth`` counts the examples of a guide that this one is inside of.
+    """
     faults = Faults()
+    source = with_line_feeds(source)
     front, start = split_front_matter(source, faults)
     _no_values(front, faults)
     skipped = source.text.count("\n", 0, start)
     tokens = parser().parse(source.text[start:])
-    guide = Guide(shelf, faults, lambda inner, name: build_post(inner, shelf, reader_chooses=False, prefix=name))
+
+    def sample(inner: Source, name: str) -> Built:
+        return build_post(inner, shelf, reader_chooses=False, prefix=name, depth=depth + 1)
+
+    guide = Guide(shelf, faults, sample, depth)
     manner = Manner(reader_chooses, prefix)
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
     html: str = parser().renderer.render(tokens, parser().options, {})
@@ -87,6 +97,7 @@ def _texts(node: Node | None) -> Iterator[Text]:
 
 def work_post(source: Source, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -> work.Worked:
     """Work a post out without a page, and with it the numbers named in ``also``."""
+    source = with_line_feeds(source)
     _, start = split_front_matter(source, faults)
     tokens = parser().parse(source.text[start:])
     found = work.read(tokens, source, source.text.count("\n", 0, start), faults)
@@ -99,6 +110,7 @@ def convert(source: Source, shelf: Shelf) -> tuple[str, Faults]:
     Blocks become HTML without blank or indented lines, values plain text in both units; sizes are shown by tables.
     """
     faults = Faults()
+    source = with_line_feeds(source)
     worked = work_post(source, shelf, faults)
     if len(faults):
         return "", faults

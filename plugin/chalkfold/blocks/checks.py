@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.diagnostics import Code, near
-from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_text
+from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_readers, to_text
 from chalkfold.plan import Fact, Facts, Line, Plan, Shown, View
 from chalkfold.reading import Fields, Text
 
@@ -19,7 +19,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     frame = desk.frame(fields, ("Checked in every size",))
     rows = [row for text in fields.texts("must hold") if (row := _check(text, desk))]
     reasons = _not_needed(fields, desk)
-    if fields.node("must hold") is None and not reasons:
+    if not fields.has("not needed"):
         fields.required("must hold")
     fields.finish()
 
@@ -40,7 +40,8 @@ def _check(text: Text, desk: Desk) -> tuple[Check, Fact] | None:
     desk.demand(_condition(check), message, check.span, _hint(check), apart=_apart(check))
     within = f" ± {check.tolerance.text}" if check.tolerance else ""
     value: Line = (left,) if left == right else (left, f" {_sign(check.op)} ", right, *([within] if within else []))
-    return check, Fact((check.text,), value)
+    said = f"{to_readers(check.left)} {_sign(check.op)} {to_readers(check.right)}{within}"
+    return check, Fact((said,), value)
 
 
 def _side(expression: Expression, value: Shown) -> Line:

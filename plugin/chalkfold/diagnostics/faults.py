@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chalkfold.diagnostics.codes import Code
 from chalkfold.diagnostics.places import Span
@@ -30,6 +31,16 @@ class Fault:
         return (self.span.source.path, self.span.start, self.span.end, self.code, self.message)
 
 
+LONGEST = 500
+"""Characters of a message or hint that are shown."""
+_LINE_END = re.compile(r"\s*[\n\v\f\r\x1c-\x1e\x85\u2028\u2029]\s*")
+
+
+def _in_one_line(text: str) -> str:
+    line = _LINE_END.sub(" ", text)
+    return line if len(line) <= LONGEST else f"{line[: LONGEST - 1]}…"
+
+
 class Faults:
     """Collects faults; the same fault at the same place is kept once."""
 
@@ -49,6 +60,10 @@ class Faults:
         self.take(Fault(code, message, span, hint, sizes, related))
 
     def take(self, fault: Fault) -> None:
+        """Keep a fault; what it quotes from the source may have had several lines, and is told in one."""
+        message, hint = _in_one_line(fault.message), _in_one_line(fault.hint)
+        if (message, hint) != (fault.message, fault.hint):
+            fault = replace(fault, message=message, hint=hint)
         self._seen.setdefault((*fault.order, fault.sizes), fault)
 
     def extend(self, others: Faults) -> None:

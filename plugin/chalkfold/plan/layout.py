@@ -16,6 +16,8 @@ from chalkfold.plan.worked import Sizes
 from chalkfold.plan.wrong_kinds import WrongKinds
 
 MOST_STEPS = 5_000
+MOST_GUESSES = 100
+"""Names of one post for which the nearest spelling is looked for; more is no tutorial."""
 MOST_PLACES = 5
 """Further places of a name that is not there, shown with the first."""
 FITS: dict[Kind, frozenset[Kind]] = {
@@ -115,16 +117,16 @@ class _Reach:
 
     def tell_absent(self) -> None:
         """Report each name that was not found, once, with the other places that ask for it."""
-        for said in self.absent.values():
+        for number, said in enumerate(self.absent.values()):
             places = {name.span: name for name in said if name.span is not None}
             if places:
                 spans = sorted(places, key=lambda span: (span.source.path, span.start))
-                self._unknown(places[spans[0]], spans[0], spans[1:])
+                self._unknown(places[spans[0]], spans[0], spans[1:], guess=number < MOST_GUESSES)
 
     def _demanded(self, key: str) -> Kind | None:
         return next((kind for scope in self.scopes if (kind := scope.demanded_kind(key))), None)
 
-    def _unknown(self, said: Name, span: Span, others: Sequence[Span]) -> None:
+    def _unknown(self, said: Name, span: Span, others: Sequence[Span], guess: bool) -> None:
         if any(scope.is_broken(said.key) for scope in self.scopes):
             return
         related = tuple(("also here", other) for other in others[:MOST_PLACES])
@@ -133,7 +135,8 @@ class _Reach:
             if better is not None:
                 self.faults.add(*better, related=related)
                 return
-        known = [name for scope in self.scopes for name in scope.names() if not name.startswith("=")]
+        scopes = self.scopes if guess else ()
+        known = [name for scope in scopes for name in scope.names() if not name.startswith("=")]
         message, hint = unknown(said.name, known)
         self.faults.add(Code.PLAN_UNKNOWN, message, span, hint, related=related)
 

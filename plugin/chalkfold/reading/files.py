@@ -79,6 +79,11 @@ def _lines(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
+def with_line_feeds(source: Source) -> Source:
+    """The source as a file would be read: every line ends in a line feed, as a Markdown parser counts them."""
+    return Source(source.path, _lines(source.text)) if "\r" in source.text else source
+
+
 def inside(root: Path, path: Path) -> bool:
     """Say whether ``path`` lies in the folder ``root`` once ``..`` and symbolic links are followed."""
     try:

@@ -25,7 +25,6 @@ _VALUE = re.compile(r"\{=(?=\s)([^}\n]*)\}")
 _TIGHT = re.compile(r"\{=([^\s}=][^}\n]*)\}")
 _SHOWN_ONLY = frozenset({"example", "faults"})
 """Fences of a guide: near misses of these words are words of other people."""
-_NO_SPACE = re.compile(r"\{=(\w[^}\n]{0,80})\}")
 _FENCE_LINE = re.compile(r"^[ \t>]*(?:`{3,}|~{3,})[ \t]*([a-z-]+)", re.M)
 
 
@@ -124,7 +123,7 @@ class _Scanner:
             return
         assert token.map is not None
         first, end = token.map
-        lines = token.content.splitlines()
+        lines = token.content.removesuffix("\n").split("\n") if token.content else []  # as the parser counts them
         opening = Span(self.source, *self._line_span(first))
         if end - first - 1 <= len(lines):
             self.faults.add(
@@ -209,12 +208,7 @@ class _Scanner:
             self.faults.add(Code.VALUE_LEFT, "a value cannot be filled in inside a link", at, hint)
 
     def _unclosed(self, text: str) -> None:
-        """A ``{=`` that no rule took: its bracket does not close on the same line, or no space comes after it."""
-        for match in _NO_SPACE.finditer(text):
-            span = self._next(match[0], advance=False)
-            if self.source.text[max(0, span.start - 1) : span.start] not in ("\\", "`"):  # ``{=html}`` is others' way
-                hint = f"write `{{= {match[1].strip()} }}`, or `\\{{=` to print it as it stands"
-                self.faults.add(Code.FORMULA_SYNTAX, "a value needs a space after `{=`", span, hint)
+        """A ``{= `` that no rule took: its bracket does not close on the same line."""
         at = text.find("{= ")
         if at >= 0:
             raw = text[at:]
@@ -232,7 +226,8 @@ class _Scanner:
         """``{=x}`` would stand on the page as it is."""
         for match in _TIGHT.finditer(text):
             span = self._next(match[0], advance=False)
-            if self.source.text[max(0, span.start - 1) : span.start] != "\\":
+            before = self.source.text[max(0, span.start - 1) : span.start]
+            if before not in ("\\", "`"):  # behind code other hosts take `{=html}` for their own
                 hint = f"write `{{= {match[1].strip()} }}`, or `\\{{=` to print it as it stands"
                 self.faults.add(Code.FORMULA_SYNTAX, "a value needs a space after `{=`", span, hint)
 
