@@ -238,6 +238,14 @@ class TestSites:
         assert fault.code is Code.SITE_BUSY
         assert_well_told(fault)
 
+    def test_the_command_tells_each_post_its_own_fault(self, tmp_path: Path) -> None:
+        with_post = [each for each in catalogue() if each.post and each.code is not Code.FILE_FRONT_MATTER]
+        write(tmp_path, {f"posts/{each.code}.md".replace(".", "-", 1): post("A", each.post) for each in with_post})
+        run = CliRunner().invoke(main, ["build", str(tmp_path)])
+        assert run.exit_code == 1
+        assert sorted(re.findall(r"^posts/\S+ .* \[(\S+)\]$", run.stderr, re.M)) == sorted(e.code for e in with_post)
+        assert run.stderr.endswith(f"{len(with_post)} faults in {len(with_post)} files; nothing was written.\n")
+
     def test_no_code_is_without_a_test(self) -> None:
         here = {code for code, _, _, _ in SITES} | {Code.FILE_MISSING, Code.SITE_BUSY}
         assert WITHOUT_POST - here == set()
@@ -352,4 +360,3 @@ class TestAnything:
             text = f"{'`' * marks}example\n{text}{'`' * marks}\n"
         (fault,) = faults_of(text)
         assert fault.code is Code.EXAMPLE
-

@@ -18,7 +18,6 @@ from chalkfold.show import fault_box
 from chalkfold.show.markup import escape
 from chalkfold.trade import Shelf
 
-
 DEEPEST = 3
 """Examples inside one another."""
 

@@ -45,9 +45,7 @@ def parser() -> MarkdownIt:
     return md
 
 
-def build_post(
-    source: Source, shelf: Shelf, *, reader_chooses: bool = True, prefix: str = "", depth: int = 0
-) -> Built:
+def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, prefix: str = "", depth: int = 0) -> Built:
     """Build one post. Never raises for what a writer typed; every fault is in the result.
 
     ``depth`` counts the examples of a guide that this one is inside of.
