@@ -76,6 +76,7 @@ class Quantities:
         self.values = values
         self.printer = printer
         self._rows: dict[Shown | Product, tuple[Amount, ...]] = {}
+        self._places: dict[str, tuple[tuple[Amount, ...], ...]] = {}
 
     def row(self, part: Shown | Product) -> tuple[Amount, ...]:
         """The amounts of a value in a text, size by size."""
@@ -86,9 +87,12 @@ class Quantities:
 
     def places(self, key: str) -> tuple[tuple[Amount, ...], ...]:
         """The single lengths of a row of lengths, size by size; none where it could not be worked out."""
-        amount = self._way(Kind.LENGTH, self.values.manner(key))
-        rows = (value if isinstance(value, tuple) else () for value in self.values.row(key))
-        return tuple(tuple(amount(each) for each in row) for row in rows)
+        found = self._places.get(key)
+        if found is None:
+            amount = self._way(Kind.LENGTH, self.values.manner(key))
+            rows = (value if isinstance(value, tuple) else () for value in self.values.row(key))
+            found = self._places[key] = tuple(tuple([amount(each) for each in row]) for row in rows)
+        return found
 
     def _shown(self, shown: Shown) -> tuple[Amount, ...]:
         key = shown.key

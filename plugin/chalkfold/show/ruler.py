@@ -7,6 +7,7 @@ phone, where fewer of them are shown. In a narrow host page without our style sh
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from chalkfold.amounts import decimals
@@ -153,6 +154,7 @@ def thinned(labels: Sequence[tuple[float, str]], room: float) -> list[int]:
     return [0] if labels else []
 
 
+@lru_cache(maxsize=2**12)
 def width_of(text: str) -> float:
     """An upper bound of a label's width in CSS pixels."""
     return sum(DIGIT if char.isascii() or char == NO_BREAK else SIGN for char in text)
