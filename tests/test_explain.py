@@ -70,7 +70,7 @@ def test_a_number_of_a_book_tells_book_note_and_source() -> None:
 
 def test_the_total_of_an_edge_tells_layers_and_copies() -> None:
     """The post shows it nowhere; it is explained all the same."""
-    assert told("total top of skirt", "L")[:9] == [
+    assert told("total top of skirt", "L")[:8] == [
         "total top of skirt = 110 cm (43¼ in)",
         "  4 * drawn top of skirt",
         "  = 4 * 27.5 cm (10⅞ in)",
@@ -78,8 +78,29 @@ def test_the_total_of_an_edge_tells_layers_and_copies() -> None:
         "  Layers × copies: 2 × 2.",
         "drawn top of skirt = 27.5 cm (10⅞ in)",
         "  across drawn of skirt",
-        "  = 27.5 cm (10⅞ in)",
         "  from piece skirt",
+    ]
+
+
+def test_what_only_repeats_a_number_is_left_out() -> None:
+    """Neither "part 1 of buttons" nor a length from which no ends are taken off."""
+    buttons = post("edge: 60 cm", blocks=block("spacing", "name: buttons\nalong: edge\ncount: 5"))
+    assert told("space of buttons", text=buttons) == [
+        "space of buttons = 15 cm (5⅞ in)",
+        "  span of buttons / max(1, count of buttons - 1)",
+        "  = 60 cm (23⅝ in) / max(1, 5 - 1)",
+        "  from the post",
+        "span of buttons = 60 cm (23⅝ in)",
+        "  edge",
+        "  from the post",
+        "count of buttons = 5",
+        "  wished count of buttons",
+        "  from the post",
+        "edge = 60 cm (23⅝ in)",
+        "  60 cm",
+        "  from the post",
+        "wished count of buttons = 5",
+        "  from the post",
     ]
 
 

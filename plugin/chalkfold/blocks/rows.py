@@ -57,8 +57,7 @@ def _rest(length: Expression, space: Expression) -> Expression:
 def flat_row(asked: Asked, desk: Desk) -> Row:
     """Marks from end to end. A single one lies in the middle."""
     first, span = _room(asked, desk)
-    gaps = spaces(asked.wish, span) if asked.wish.count is None else asked.wish.count - 1
-    count = _count(asked, gaps + 1, desk)
+    count = _count(asked, asked.wish.count or spaces(asked.wish, span) + 1, desk)
     space = _space(asked, span / apply("max", 1, count - 1), desk)
     start = first if asked.wish.count is None else apply("if", apply("=", count, 1), first + span / 2, first)
     starts, seams = _seams(asked, desk)

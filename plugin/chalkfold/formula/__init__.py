@@ -20,7 +20,7 @@ from chalkfold.formula.expression import (
 from chalkfold.formula.kinds import kind_of
 from chalkfold.formula.names import parse_name
 from chalkfold.formula.parser import parse
-from chalkfold.formula.printing import to_text
+from chalkfold.formula.printing import to_readers, to_text
 from chalkfold.formula.prose import Prose, Value, parse_prose
 from chalkfold.formula.signatures import PRIMITIVES, Primitive
 from chalkfold.formula.walking import fold, parts_of
@@ -51,5 +51,6 @@ __all__ = [
     "place_of",
     "plain",
     "to_data",
+    "to_readers",
     "to_text",
 ]

@@ -45,6 +45,10 @@ BINARY: dict[str, tuple[Level, Level, Level]] = {
 """Operator → its own level, and the least its left and right operands need to stand without brackets."""
 
 
+FOR_READERS = {"*": "×", "<=": "≤", ">=": "≥"}
+"""Operators as typed, and as printed on a page; no name holds one."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Printed:
     """``inner`` is the level behind any minus signs; ``fraction`` tells that it begins with one (``1/4``)."""
@@ -65,6 +69,14 @@ class _Printed:
 def to_text(expression: Expression) -> str:
     """Print an expression as a writer would type it."""
     return fold(expression, parts_of, _print).text
+
+
+def to_readers(expression: Expression) -> str:
+    """Print an expression as a reader knows it from school: ``×``, ``≤``, ``≥``."""
+    text = to_text(expression)
+    for typed, printed in FOR_READERS.items():
+        text = text.replace(f" {typed} ", f" {printed} ")
+    return text
 
 
 def _print(expression: Expression, parts: list[_Printed]) -> _Printed:

@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.formula import Apply, BySize, Expression, Literal, Name, to_text
+from chalkfold.formula import Apply, BySize, Expression, Literal, Name, fold, parts_of, to_text
 from chalkfold.plan.layout import names_in
-from chalkfold.plan.steps import Step
+from chalkfold.plan.steps import Origin, Step
 from chalkfold.plan.worked import Values
 
 Print = Callable[[str, int], str]
@@ -17,7 +17,7 @@ Print = Callable[[str, int], str]
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One number on the way: ``put_in`` is empty where the formula holds no name."""
+    """One number on the way: ``put_in`` is empty where the formula holds no name, or is one."""
 
     name: str
     formula: str
@@ -39,7 +39,7 @@ def explain(values: Values, key: str, size: int, print_value: Print) -> list[Fou
             continue
         seen.add(here)
         step = values.steps[here]
-        expression = in_size(step.expression, values.sizes.labels[size])
+        expression = _straight(in_size(step.expression, values.sizes.labels[size]), values, size)
         found.append(_found(step, here, expression, size, print_value))
         waiting += [name.key for name in names_in(expression)]
     return found
@@ -52,9 +52,38 @@ def in_size(expression: Expression, label: str) -> Expression:
     return expression
 
 
+def _straight(expression: Expression, values: Values, size: int) -> Expression:
+    """The formula without steps of a block that only repeat a number, and without nothing added or taken off."""
+
+    def build(node: Expression, parts: list[Expression]) -> Expression:
+        match node, parts:
+            case Name(), _:
+                return _first_said(node, values, size)
+            case Apply(op="+" | "-"), [part, Literal(value=0, kind=Kind.LENGTH | Kind.ZERO)]:
+                return part
+            case Apply(op="+"), [Literal(value=0, kind=Kind.LENGTH | Kind.ZERO), part]:
+                return part
+            case Apply(op=op, span=span), _:
+                return Apply(op, tuple(parts), span)
+        return node
+
+    return fold(expression, parts_of, build)
+
+
+def _first_said(name: Name, values: Values, size: int) -> Name:
+    """What a step laid down by a block repeats, such as the number typed for ``ends:``; else the name itself."""
+    here = name
+    while (step := values.steps.get(here.key)) and " of " in step.key and step.origin == Origin():
+        repeated = in_size(step.expression, values.sizes.labels[size])
+        if not isinstance(repeated, Name):
+            return name
+        here = repeated
+    return here
+
+
 def _found(step: Step, key: str, expression: Expression, size: int, print_value: Print) -> Found:
-    has_names = any(True for _ in names_in(expression))
-    put_in = to_text(_with_values(expression, size, print_value)) if has_names else ""
+    repeats = isinstance(expression, Name) or not any(True for _ in names_in(expression))
+    put_in = "" if repeats else to_text(_with_values(expression, size, print_value))
     origin = step.origin
     return Found(
         step.name, to_text(expression), put_in, print_value(key, size), origin.where, origin.note, origin.source
