@@ -60,13 +60,13 @@ def changed(text: str, cuts: list[tuple[int, int, int]]) -> str:
 
 
 class TestAnything:
-    @settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow])
+    @settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
     @given(TYPED)
     def test_any_text(self, text: str) -> None:
         for fault in faults_of(text):
             assert_well_told(fault)
 
-    @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+    @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
     @given(
         st.sampled_from(DEMO_POSTS),
         st.lists(st.tuples(st.integers(0, 2), st.integers(0, 400), st.integers(0, 400)), min_size=1, max_size=4),
