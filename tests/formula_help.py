@@ -54,9 +54,7 @@ def applied(inner: st.SearchStrategy[Expression]) -> st.SearchStrategy[Expressio
         st.builds(Apply, st.sampled_from(binary), st.tuples(inner, inner))
         | st.builds(Apply, st.sampled_from(["neg", "not", "round up", "sqrt"]), st.tuples(inner))
         | st.builds(Apply, st.just("if"), st.tuples(inner, inner, inner))
-        | st.builds(
-            Apply, st.sampled_from(["min", "max"]), st.lists(inner, min_size=1, max_size=3).map(tuple)
-        )
+        | st.builds(Apply, st.sampled_from(["min", "max"]), st.lists(inner, min_size=1, max_size=3).map(tuple))
     )
 
 

@@ -92,9 +92,7 @@ def test_units_are_known_words_that_no_name_may_be() -> None:
     assert not {"waist", "sq in", "skirt"} & unit_words()
 
 
-@given(
-    st.text(alphabet="0123456789 ./,½⅜⁄-'\"″%°²eincmftydwaist\n\u202f", max_size=30) | st.text(max_size=20)
-)
+@given(st.text(alphabet="0123456789 ./,½⅜⁄-'\"″%°²eincmftydwaist\n\u202f", max_size=30) | st.text(max_size=20))
 @example("9" * 5000)
 @example("1/" + "9" * 5000)
 @example("1,2" * 2000)
@@ -105,9 +103,7 @@ def test_any_text_is_an_amount_or_told_apart(typed: str) -> None:
         try:
             found = scan(typed, at)
         except AmountTrouble as trouble:
-            assert (
-                at <= trouble.start < trouble.end <= len(typed) and len(trouble.message + trouble.hint) < 400
-            )
+            assert at <= trouble.start < trouble.end <= len(typed) and len(trouble.message + trouble.hint) < 400
         else:
             assert found is None or at < found.end <= len(typed)
     faults = Faults()

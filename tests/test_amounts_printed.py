@@ -28,9 +28,7 @@ lengths = st.floats(-999_990, 999_990)
 
 
 @pytest.mark.parametrize(("length", "rounding", "fine", "metric", "inch"), cases("Lengths on the tape"))
-def test_a_length_is_printed_for_the_tape(
-    length: str, rounding: str, fine: str, metric: str, inch: str
-) -> None:
+def test_a_length_is_printed_for_the_tape(length: str, rounding: str, fine: str, metric: str, inch: str) -> None:
     shown = PRINTER.length(millimetres(length), asked(rounding), fine=fine == "yes")
     assert (plainly(shown.metric), plainly(shown.inch)) == (metric, inch)
 

@@ -234,9 +234,7 @@ def test_a_graded_number_prints_and_travels() -> None:
         ("distance", (Name("corner"), Name("corner")), Kind.LENGTH),
     ],
 )
-def test_what_blocks_use_has_kinds_and_cannot_be_typed(
-    op: str, args: tuple[Expression, ...], kind: Kind
-) -> None:
+def test_what_blocks_use_has_kinds_and_cannot_be_typed(op: str, args: tuple[Expression, ...], kind: Kind) -> None:
     kinds = {"row": Kind.SERIES, "corner": Kind.POINT}
     assert kind_of(Apply(op, args), lambda name: kinds[name.key], Faults()) is kind
     assert parse(text_of(to_text(Apply(op, args))), Faults()) is None

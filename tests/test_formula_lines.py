@@ -52,9 +52,7 @@ def test_a_check_that_cannot_be_read(typed: str, message: str) -> None:
     assert [fault.message for fault in faults] == [message]
 
 
-@pytest.mark.parametrize(
-    "name", ["waist edge", "tier 1 depth", "cross-back width", "tier 1", "A2", "half back"]
-)
+@pytest.mark.parametrize("name", ["waist edge", "tier 1 depth", "cross-back width", "tier 1", "A2", "half back"])
 def test_names(name: str) -> None:
     assert parse_name(text_of(name), Faults()) == name
 

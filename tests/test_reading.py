@@ -92,9 +92,7 @@ def test_a_word_is_found_where_it_was_typed(body: str, word: str, place: str) ->
 
 
 def test_a_block_in_a_quoted_list_keeps_its_places() -> None:
-    source = Source(
-        "post.md", "Text\n\n> - ```draft\n>   cut: 2 in main\n>   note: press\n>     the hem\n>   ```\n"
-    )
+    source = Source("post.md", "Text\n\n> - ```draft\n>   cut: 2 in main\n>   note: press\n>     the hem\n>   ```\n")
     faults = Faults()
     node = load(excerpt_of_lines(source, 3, ["cut: 2 in main", "note: press", "  the hem"]), faults)
     assert isinstance(node, Mapping) and not len(faults)

@@ -114,9 +114,7 @@ def test_only_files_of_the_site_are_reached(tmp_path: Path) -> None:
         "bad\\0name",
         "round.txt",
     ]
-    body = "".join(
-        f'{i}: "{name}"\n' if "\\0" in name else f"{i}: '{name}'\n" for i, name in enumerate(names)
-    )
+    body = "".join(f'{i}: "{name}"\n' if "\\0" in name else f"{i}: '{name}'\n" for i, name in enumerate(names))
     faults = Faults()
     found = [path_inside(site, text, faults) for text in texts(well(body))[1::2]]
     assert found == [site / "in.txt", *[None] * 7]
