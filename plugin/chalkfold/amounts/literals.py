@@ -183,6 +183,4 @@ def _left_over(text: Text, written: str, found: Scanned, faults: Faults, wanted:
         faults.add(Code.AMOUNT_UNIT, f"{shown(word[0])} is not a unit", text.span(start, word.end()), hint)
         return
     message = f"{shown(written[start:])} follows the amount {found.text}"
-    faults.add(
-        Code.AMOUNT_NUMBER, message, text.span(start, len(written)), f"write one amount only: {wanted}"
-    )
+    faults.add(Code.AMOUNT_NUMBER, message, text.span(start, len(written)), f"write one amount only: {wanted}")

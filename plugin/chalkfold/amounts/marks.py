@@ -133,9 +133,7 @@ def _usable(found: Scanned) -> bool:
     return finest <= size <= COARSEST
 
 
-def _scale(
-    site: Fraction, fine: Fraction, finest: Fraction, asked: Fraction | None, unit: float, finer: bool
-) -> Scale:
+def _scale(site: Fraction, fine: Fraction, finest: Fraction, asked: Fraction | None, unit: float, finer: bool) -> Scale:
     fine = min(site, fine)
     chosen = fine if finer else site
     return Scale(

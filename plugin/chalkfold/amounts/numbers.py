@@ -14,9 +14,7 @@ from chalkfold.amounts.units import unit_at
 from chalkfold.diagnostics import Code
 
 SLASHES = "/⁄∕"
-VULGAR = {
-    sign: Fraction(*map(int, unicodedata.normalize("NFKC", sign).split("⁄"))) for sign in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
-}
+VULGAR = {sign: Fraction(*map(int, unicodedata.normalize("NFKC", sign).split("⁄"))) for sign in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"}
 LONGEST = 40
 
 _SIGNS = "".join(VULGAR)
@@ -114,20 +112,14 @@ def _decimal(text: str, found: re.Match[str]) -> Number:
         hint = f"write the number out, such as {decimal_spelled(value * 1000)}"
         if len(power[0]) <= 3 and power[0][1:].isdigit():
             hint = f"write {decimal_spelled(value * 10 ** int(power[0][1:]))}"
-        raise AmountTrouble(
-            Code.AMOUNT_NUMBER, "a power of ten is not an amount a tape shows", hint, at, power.end()
-        )
+        raise AmountTrouble(Code.AMOUNT_NUMBER, "a power of ten is not an amount a tape shows", hint, at, power.end())
     if hyphen := _HYPHEN.match(text, at):
         _refuse_hyphen(text, hyphen)
     if division := _STROKE.match(text, end):
         hint = f"write {found[0]} / {division[1][:LONGEST]} with spaces for a division"
-        raise AmountTrouble(
-            Code.AMOUNT_FRACTION, "a fraction is made of whole numbers", hint, at, division.end()
-        )
+        raise AmountTrouble(Code.AMOUNT_FRACTION, "a fraction is made of whole numbers", hint, at, division.end())
     if point := _POINT.match(text, end):
-        raise AmountTrouble(
-            Code.AMOUNT_NUMBER, "a number has one decimal point", f"write {found[0]}", at, point.end()
-        )
+        raise AmountTrouble(Code.AMOUNT_NUMBER, "a number has one decimal point", f"write {found[0]}", at, point.end())
     kept = places.rstrip("0")
     return Number(value, (whole.lstrip("0") or "0") + (f".{kept}" if kept else ""), end)
 
@@ -162,9 +154,7 @@ def _with_part(text: str, found: re.Match[str]) -> Number:
         )
     if "." in whole:
         hint = "write the whole as a decimal, 7.5, or with a fraction, 7 1/2"
-        raise AmountTrouble(
-            Code.AMOUNT_FRACTION, "a decimal and a fraction stand in one number", hint, at, end
-        )
+        raise AmountTrouble(Code.AMOUNT_FRACTION, "a decimal and a fraction stand in one number", hint, at, end)
     part = VULGAR[parts["sign"]] if parts["sign"] else _fraction(parts["above"], parts["below"], at, end)
     value = int(whole) + part
     if "whole" not in parts:

@@ -85,9 +85,7 @@ class Printer:
         self.language = language
         self.marks = marks or Marks()
         inch = self.marks.inch
-        self._setting = _Setting(
-            language.tag, main_unit == "in", self.marks.metric, inch.numerator, inch.denominator
-        )
+        self._setting = _Setting(language.tag, main_unit == "in", self.marks.metric, inch.numerator, inch.denominator)
 
     @property
     def main_unit(self) -> MainUnit:

@@ -69,9 +69,7 @@ class Nesting:
     def in_flow(self) -> bool:
         return bool(self._open) and self._open[-1].flow
 
-    def fault(
-        self, code: Code, message: str, start: int, end: int, hint: str, *related: tuple[str, Span]
-    ) -> None:
+    def fault(self, code: Code, message: str, start: int, end: int, hint: str, *related: tuple[str, Span]) -> None:
         last = len(self._text)
         where = self._excerpt.span(min(start, last), min(end, last))
         self._faults.add(code, message, where, hint, related=related)

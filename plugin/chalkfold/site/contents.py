@@ -71,9 +71,7 @@ def list_contents(shown: Sequence[Draft], ground: Ground, language: Language, fa
         tags=tuple({"name": name, "url": address} for address, name in by_name),
         tagged={address: tuple(tagged[address]) for address, _ in by_name},
         nav=tuple(
-            {"title": page.title, "url": page.address}
-            for _, page in pages
-            if page.in_menu and page.address != FRONT
+            {"title": page.title, "url": page.address} for _, page in pages if page.in_menu and page.address != FRONT
         ),
     )
 
