@@ -79,8 +79,3 @@ def _measure(
         kind=Kind.LENGTH,
     )
     return Measure(step, how.value if how else "")
-
-
-def chart_keys(chart: Chart) -> frozenset[str]:
-    """The keys of its size labels, for checking what a post asks for."""
-    return frozenset(key_of(label) for label in chart.sizes)
