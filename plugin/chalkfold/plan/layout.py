@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from graphlib import CycleError, TopologicalSorter
 
 from chalkfold.amounts.kinds import Kind
@@ -39,8 +39,6 @@ class Plan:
     steps: dict[str, Step]
     kinds: dict[str, Kind]
     varies: frozenset[str]
-    missing: frozenset[str] = field(default_factory=frozenset)
-    """Keys that were asked for and could not be planned; a fault was reported for each."""
 
 
 def lay_out(scopes: Sequence[Scope], wanted: Iterable[Name], sizes: Sizes, faults: Faults) -> Plan:
@@ -59,8 +57,7 @@ def lay_out(scopes: Sequence[Scope], wanted: Iterable[Name], sizes: Sizes, fault
     for key in order:
         if isinstance(reached.steps[key].expression, BySize) or varies.intersection(reached.needs[key]):
             varies.add(key)
-    asked = set(reached.asked)
-    return Plan(sizes, steps, kinds, frozenset(varies), frozenset(asked - steps.keys()))
+    return Plan(sizes, steps, kinds, frozenset(varies))
 
 
 class _Reach:
@@ -72,14 +69,12 @@ class _Reach:
         self.faults = faults
         self.steps: dict[str, Step] = {}
         self.needs: dict[str, tuple[str, ...]] = {}
-        self.asked: dict[str, None] = {}
         self.absent: dict[str, list[Name]] = {}
         self.circling: set[str] = set()
         self.expected: set[str] = set()
         """Keys whose kind a book demands."""
 
     def follow(self, wanted: Name) -> None:
-        self.asked[wanted.key] = None
         waiting: list[tuple[str, Name]] = [(wanted.key, wanted)]
         while waiting:
             key, said = waiting.pop()
