@@ -59,9 +59,10 @@ class Desk:
         note: str = "",
         why: tuple[str, str] | None = None,
         quiet: bool = False,
+        parts: tuple[str, ...] = (),
     ) -> Name:
         """Lay down a step and return its name, to build further formulas on."""
-        step = Step(name, expression, span, Origin(where, note), Manner(style=style), limit, kind, why, quiet)
+        step = Step(name, expression, span, Origin(where, note), Manner(style=style), limit, kind, why, parts, quiet)
         self.steps[step.key] = step
         return Name(name, span)
 

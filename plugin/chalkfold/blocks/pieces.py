@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
 from chalkfold.diagnostics import Span
-from chalkfold.formula import Expression, Name, key_of, plain
+from chalkfold.formula import Apply, Expression, Name, key_of, plain
 from chalkfold.plan import Limit, Style
 
 
@@ -109,6 +109,18 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         where=where,
         note=f"Layers × copies: {layers} × {copies}.",
     )
+
+
+def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
+    """Lay down the lengths of a level or style line; it counts twice for each end that lies on a fold."""
+    where = f"piece {piece.name}"
+    drawn = desk.step(f"drawn {name} of {piece.name}", Apply("length of", (edge,), piece.span), piece.span, where=where)
+    whole: Expression = drawn
+    for fold in folds:
+        whole = whole * Apply("^", (plain(2), Apply("ends on", (edge, fold), piece.span)), piece.span)
+    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where)
+    total = times(drawn, piece.main.layers * piece.copies)
+    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where)
 
 
 def _across_folds(folds: int, whole: int) -> str:

@@ -23,6 +23,7 @@ _SHOWN = {
     Kind.SERIES: "a row of lengths",
     Kind.POINT: "a point",
     Kind.EDGE: "an edge",
+    Kind.OUTLINE: "an outline",
 }
 _WRITE = {
     Kind.PLAIN: "write a number without a unit, such as `3` or `1/2`",
@@ -33,6 +34,7 @@ _WRITE = {
     Kind.SERIES: "write the name of a spacing",
     Kind.POINT: "write the name of a point",
     Kind.EDGE: "write the name of an edge",
+    Kind.OUTLINE: "write the name of a piece",
 }
 
 

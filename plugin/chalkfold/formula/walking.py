@@ -11,9 +11,7 @@ Node = TypeVar("Node")
 Found = TypeVar("Found")
 
 
-def fold(
-    root: Node, parts: Callable[[Node], Sequence[Node]], build: Callable[[Node, list[Found]], Found]
-) -> Found:
+def fold(root: Node, parts: Callable[[Node], Sequence[Node]], build: Callable[[Node, list[Found]], Found]) -> Found:
     """Work out something for every node, parts first: ``build`` gets a node and what its parts gave."""
     order, waiting = [], [root]
     while waiting:

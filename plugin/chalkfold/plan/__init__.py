@@ -20,12 +20,28 @@ from chalkfold.plan.steps import (
     Style,
     Value,
 )
-from chalkfold.plan.views import Choice, Fact, Facts, Frame, Group, Listing, Ruler, Table, View
+from chalkfold.plan.views import (
+    Choice,
+    DrawnEdge,
+    Drawing,
+    Fact,
+    Facts,
+    Frame,
+    Group,
+    Listing,
+    Mark,
+    Ruler,
+    Table,
+    TapeCheck,
+    View,
+)
 from chalkfold.plan.worked import Sizes, Values
 
 __all__ = [
     "Choice",
     "Demand",
+    "Drawing",
+    "DrawnEdge",
     "Fact",
     "Facts",
     "Found",
@@ -35,6 +51,7 @@ __all__ = [
     "Line",
     "Listing",
     "Manner",
+    "Mark",
     "Origin",
     "Plan",
     "Product",
@@ -45,6 +62,7 @@ __all__ = [
     "Step",
     "Style",
     "Table",
+    "TapeCheck",
     "Value",
     "Values",
     "View",

@@ -14,7 +14,8 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Literal, Name, place_of
 from chalkfold.plan.layout import Plan
-from chalkfold.plan.primitives import PRIMITIVES, Trouble
+from chalkfold.plan.primitives import PRIMITIVES
+from chalkfold.plan.trouble import Trouble
 from chalkfold.plan.steps import Limit, Step, Value
 from chalkfold.plan.worked import Values
 
@@ -125,9 +126,13 @@ def _operate(work: Callable[..., Any], operands: Sequence[Any], span: Span | Non
         raise _Placed(trouble, span) from None
     except OverflowError:
         raise _Placed(_endless(), span) from None
-    if all(map(isfinite, found)) if isinstance(found, tuple) else isfinite(found):
+    if _finite(found):
         return found
     raise _Placed(_endless(), span)
+
+
+def _finite(found: Any) -> bool:
+    return all(map(_finite, found)) if isinstance(found, tuple) else isfinite(found)
 
 
 def checked(value: Any, step: Step, kind: Kind) -> Value:
@@ -135,7 +140,7 @@ def checked(value: Any, step: Step, kind: Kind) -> Value:
     if isinstance(value, bool):
         return value
     if isinstance(value, tuple):
-        return tuple(_within(each, Kind.LENGTH, step) for each in value)
+        return _row_within(value, step)
     number = _within(value, kind, step)
     if step.limit is Limit.POSITIVE and number <= 0:
         message = f"{_called(step)} must be more than nothing, but comes out as {_rough(number, kind)}"
@@ -153,6 +158,12 @@ def _called(step: Step) -> str:
     place = place_of(step.expression)
     inside = place and place.source is step.span.source and step.span.start <= place.start <= step.span.end
     return "this" if inside or step.name.startswith("=") else step.name
+
+
+def _row_within(row: tuple[Any, ...], step: Step) -> tuple[Any, ...]:
+    return tuple(
+        _row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row
+    )
 
 
 def _within(number: float, kind: Kind, step: Step) -> float:
@@ -174,6 +185,13 @@ def _rough(number: float, kind: Kind) -> str:
     return f"{number:.4g}"
 
 
+def _named(message: str, parts: tuple[str, ...]) -> str:
+    """Edges by their names instead of their numbers; the highest number first, so that #1 is not found in #12."""
+    for number in reversed(range(len(parts))):
+        message = message.replace(f"#{number}", parts[number])
+    return message
+
+
 def _report(
     troubles: dict[tuple[Code, Span], list[tuple[int, Trouble]]],
     step: Step,
@@ -185,7 +203,7 @@ def _report(
         first, trouble = found[0]
         everywhere = key not in plan.varies or len(found) == len(plan.sizes.labels)
         sizes = () if everywhere else tuple(plan.sizes.labels[i] for i, _ in found)
-        message = trouble.message
+        message = _named(trouble.message, step.parts)
         if not everywhere and len(sizes) > 1:
             message = f"{message} in {plan.sizes.labels[first]}"
         if step.name not in message and _called(step) != "this" and not step.why:

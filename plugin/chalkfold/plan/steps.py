@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
 from chalkfold.amounts import Rounding
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Expression, key_of
 
-Value = float | bool | tuple[float, ...]
-"""A length in mm, an area in mm², an angle in degrees, a plain number; yes or no; a row of lengths or a point."""
+Value = float | bool | tuple[Any, ...]
+"""A length in mm, an area in mm², an angle in degrees, a plain number; yes or no; a row of lengths, a point, an edge or an outline."""
 
 
 class Limit(StrEnum):
@@ -65,6 +66,8 @@ class Step:
     """The kind it must be, where the block or book demands one."""
     why: tuple[str, str] | None = None
     """What is wrong and what to write where the limit is not kept, if the block knows it better."""
+    parts: tuple[str, ...] = ()
+    """What ``#0``, ``#1`` … stand for in a message about this step: the names of the edges of an outline."""
     quiet: bool = False
     """The kinds in it are those of other steps, and told there."""
 

@@ -1,0 +1,220 @@
+"""Gives everything of a sheet its place: the scale, the signs, the labels, and the letters for narrow screens.
+
+No text touches another or any line but its own leader. The labels and the letters are placed apart, as only one of
+the two is ever shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from chalkfold.draw import inside, marks
+from chalkfold.draw.dimensions import along_line, dimension
+from chalkfold.draw.drawn import Drawn, Layer
+from chalkfold.draw.inside import Area
+from chalkfold.draw.labels import Board, Label, place
+from chalkfold.draw.lines import LineType
+from chalkfold.draw.paths import Extent, Frame, circle, end_of, flat, middle, normal, start_of
+from chalkfold.draw.room import Room
+from chalkfold.draw.sheet import (
+    Button,
+    Callout,
+    Check,
+    Dimension,
+    Drill,
+    Gap,
+    Grain,
+    Notch,
+    OnFold,
+    Radius,
+    Sheet,
+    Spot,
+)
+from chalkfold.draw.words import LABEL, Block, Words, letter_of
+from chalkfold.geometry.points import between, distance
+from chalkfold.geometry.shapes import LINE, Edge, Point
+
+WIDTH = 640.0
+"""Units a drawing is wide; a page shows one as one CSS pixel where there is room."""
+
+PIECE = (450.0, 520.0)
+"""How wide and high the piece itself is at first, labels not counted."""
+
+LARGEST = 5.0
+"""Units a millimetre has at most: small pieces are not blown up beyond this."""
+
+MARGIN = 8.0
+WIDEST = 190.0
+"""Units a label is wide at most; longer lines are broken."""
+
+LETTER = 30.0
+"""Size of the letters: in a drawing 640 wide they are 15 px high on a screen of 320, 13.5 in a page with margins."""
+
+
+@dataclass(slots=True)
+class _Named:
+    """A place that has a text and a letter. ``along``: the line the text may be written beside."""
+
+    at: Point
+    outward: Point
+    lines: tuple[Words, ...]
+    letter: str
+    along: tuple[Point, Point] | None = None
+    nearest: float = 10.0
+    led: float = 16.0
+    dot: bool = False
+    either_way: bool = False
+
+
+@dataclass(slots=True)
+class _Work:
+    """One attempt at a scale."""
+
+    sheet: Sheet
+    frame: Frame
+    room: Room = field(default_factory=Room)
+    base: Layer = field(default_factory=Layer)
+    named: list[_Named] = field(default_factory=list)
+
+
+def laid_out(sheet: Sheet) -> Drawn:
+    """The sheet as a drawing ``WIDTH`` units wide, or wider where its texts leave no other way."""
+    extent = Extent.of(_points(sheet))
+    scale = min(PIECE[0] / max(extent.width, 1e-6), PIECE[1] / max(extent.height, 1e-6), LARGEST)
+    for attempt in range(4):
+        drawn = _drawn(sheet, Frame(scale), LETTER)
+        width, own = drawn.extent.width, extent.width * scale
+        if width <= WIDTH or own <= 120 or attempt == 3:
+            break
+        scale *= max(0.5, (own - (width - WIDTH) - 4) / own)
+    if width > WIDTH:
+        drawn = _drawn(sheet, Frame(scale), LETTER * width / WIDTH)
+    return drawn
+
+
+def _points(sheet: Sheet) -> Iterator[Point]:
+    yield from flat(sheet.cloth)
+    for stroke in sheet.strokes:
+        yield from flat(stroke.edge)
+
+
+def _drawn(sheet: Sheet, frame: Frame, letter_size: float) -> Drawn:
+    work = _Work(sheet, frame)
+    outline = flat(frame.edge(sheet.cloth))
+    extent = Extent.of(frame.point(point) for point in _points(sheet))
+    _draw_base(work, extent)
+    half = (WIDTH / 2 - MARGIN, (extent.left + extent.right) / 2)
+    wanted = Extent(half[1] - half[0], extent.top, half[1] + half[0], extent.bottom)
+    area = Area(outline)
+    full = Board(work.room.copy(), Layer("full"), wanted)
+    grains = _write_full(work, full, area)
+    small = Board(work.room.copy(), Layer("letters"), wanted)
+    for item, (start, end) in grains:
+        small.room.add_line(start, end)
+        work.named.append(_Named(between(start, end, 0.5), _side((start, end)), (), item.letter))
+    _write_letters(work, small, area, letter_size)
+    return Drawn(_shown(full.room, small.room), frame.edge(sheet.cloth), work.base, full.layer, small.layer)
+
+
+def _shown(*rooms: Room) -> Extent:
+    """Everything with a margin, and never narrower than a drawing is meant to be."""
+    extent = Extent.of(point for room in rooms for point in room.points)
+    slack = max(MARGIN, (WIDTH - extent.width) / 2)
+    return Extent(extent.left - slack, extent.top - MARGIN, extent.right + slack, extent.bottom + MARGIN)
+
+
+def _draw_base(work: _Work, extent: Extent) -> None:
+    """Everything that is drawn for every reader; fills ``work.named`` with what is to be labelled."""
+    for stroke in work.sheet.strokes:
+        marks.ink(work.room, work.base, stroke.line, work.frame.edge(stroke.edge))
+    for item in work.sheet.items:
+        _draw_item(work, extent, item)
+
+
+def _draw_item(work: _Work, extent: Extent, item: object) -> None:
+    room, base, frame, named = work.room, work.base, work.frame, work.named
+    match item:
+        case Radius():
+            ends = marks.radius(room, base, extent, frame.point(item.centre), frame.point(item.on_arc))
+            named.append(_Named(between(*ends, 0.5), _side(ends), (item.text,), item.letter, ends, led=0))
+        case Callout():
+            named.append(_Named(frame.point(item.at), item.outward, item.lines, item.letter, None, 24, 0, True))
+        case Notch():
+            at = frame.point(item.at)
+            marks.notch(room, base, at, item.outward, item.double)
+            named.append(_Named(at, _back(item.outward), item.lines, item.letter, led=20, either_way=True))
+        case Drill() | Button():
+            at = frame.point(item.at)
+            radius = max(4.0, item.diameter / 2 * frame.scale) if isinstance(item, Button) else 4.0
+            marks.cross(room, base, at, radius)
+            named.append(_Named(at, (1, 0), item.lines, item.letter, None, radius + 4, radius + 12))
+        case Gap():
+            edge = frame.edge(item.edge)
+            marks.gap(room, base, edge, item.outward)
+            named.append(_Named(middle(edge)[0], item.outward, item.lines, item.letter, led=20))
+        case OnFold():
+            one, other, side = marks.bracket(room, base, frame.point(item.start), frame.point(item.end), item.inward)
+            named.append(_Named(between(one, other, 0.5), side, (item.text,), item.letter, (one, other)))
+        case Check():
+            _draw_check(work, frame.edge(item.edge), item)
+        case Spot():
+            at = frame.point(item.at)
+            if not marks.is_far(extent, at):
+                marks.solid(room, base, circle(at, 3.0))
+                named.append(_Named(at, (0, -1), item.lines, item.letter, led=20))
+
+
+def _draw_check(work: _Work, edge: Edge, item: Check) -> None:
+    marks.ink(work.room, work.base, LineType.CHECK, edge)
+    at, along = middle(edge)
+    ends = (start_of(edge), end_of(edge)) if len(edge) == 1 and len(edge[0]) == LINE else None
+    work.named.append(_Named(at, normal(along, (0.0, -1.0)), item.lines, item.letter, ends))
+
+
+def _side(ends: tuple[Point, Point]) -> Point:
+    return normal((ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]), (0.0, -1.0))
+
+
+def _back(direction: Point) -> Point:
+    return -direction[0], -direction[1]
+
+
+def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tuple[Point, Point]]]:
+    """All labels, those with least choice first; the grain lines it has drawn, with their ends."""
+    frame, items = work.frame, work.sheet.items
+    left = [each for each in work.named if not _written_along(board, each)]
+    rows = [item for item in items if isinstance(item, Dimension)]
+    for item in sorted(rows, key=lambda each: distance(each.start, each.end)):
+        dimension(board, area.outline, frame.point(item.start), frame.point(item.end), item.outward, item.text)
+    near = inside.name(board, area, work.sheet.name) if work.sheet.name else area.heart
+    grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]
+    for each in left:
+        block = Block.of(each.lines, LABEL, WIDEST)
+        label = Label(each.at, each.outward, block, each.nearest, each.led, each.dot, either_way=each.either_way)
+        place(board, label)
+    return grains
+
+
+def _written_along(board: Board, named: _Named) -> bool:
+    if named.along is None or len(named.lines) != 1:
+        return False
+    return along_line(board, *named.along, Block.of(named.lines, LABEL, float("inf")))
+
+
+def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
+    lettering = letter_of(size)
+    for item in work.sheet.items:
+        if isinstance(item, Dimension):
+            ends = work.frame.point(item.start), work.frame.point(item.end)
+            side = normal((ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]), item.outward)
+            _letter(board, between(*ends, 0.5), side, item.letter, size)
+    for each in work.named:
+        _letter(board, each.at, each.outward, each.letter, size)
+    if work.sheet.name:
+        inside.large_name(board, area, work.sheet.name, lettering)
+
+
+def _letter(board: Board, at: Point, outward: Point, letter: str, size: float) -> None:
+    block = Block.of(((letter,),), letter_of(size))
+    place(board, Label(at, outward, block, nearest=7.0, led=24.0))

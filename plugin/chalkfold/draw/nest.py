@@ -1,0 +1,215 @@
+"""All sizes of a piece over each other, at one origin: which line is whose, the chosen one heavier.
+
+Every size stands in the drawing once, of the class ``n0``, ``n1`` …, and the style sheet makes the chosen one heavy and
+continuous: it is the one to cut. A label sits on its own line, which stops for it, where the neighbours leave room;
+else it stands outside on a leader.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan2, cos, degrees, sin, sqrt
+
+from chalkfold.draw.drawn import Layer, trace
+from chalkfold.draw.labels import Board, Label, place
+from chalkfold.draw.lines import NESTED
+from chalkfold.draw.paths import Extent, Frame, flat, radius_of, turned
+from chalkfold.draw.room import Box, Room, box
+from chalkfold.draw.surface import Surface
+from chalkfold.draw.words import SIZE, Block
+from chalkfold.geometry.points import distance
+from chalkfold.geometry.shapes import ARC, Edge, Point, Segment
+
+WIDTH = 320.0
+"""Units a nest is wide: its labels of 13.5 are still 12 px high where a page leaves it 285."""
+
+OUTLINES = (250.0, 300.0)
+"""How wide and high the largest size is, labels not counted."""
+
+MARGIN = 6.0
+CLEAR = 4.0
+"""Units a label on a line keeps from the neighbours' lines."""
+
+APART = (24.0, 14.0, 8.0, 4.0, 1.0)
+"""Twice the distances to other sizes that are told apart, in units."""
+
+TRIED = 48
+"""How many places along an outline are tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Nested:
+    """One size: its label and the line to draw, in mm, at the origin all sizes share."""
+
+    label: str
+    outline: Edge
+
+
+@dataclass(frozen=True, slots=True)
+class Nest:
+    """The placed drawing: the outlines with gaps for the labels in them."""
+
+    extent: Extent
+    outlines: tuple[Edge, ...]
+    labels: Layer
+    sample: int
+
+    def play(self, surface: Surface) -> None:
+        for number, outline in enumerate(self.outlines):
+            if outline:
+                trace(surface, outline)
+                surface.dashed(name_of(number, self.sample), NESTED[number % len(NESTED)], number == self.sample)
+        self.labels.play(surface)
+
+
+def name_of(number: int, sample: int) -> str:
+    """The classes of a size: its pattern, its number, and whether it is the sample size."""
+    return f"size p{number % len(NESTED)} n{number}{' s' if number == sample else ''}"
+
+
+def nested(sizes: Sequence[Nested], sample: int = 0) -> Nest:
+    """Place the sizes in ``WIDTH`` units, smallest or largest first alike; every size gets its label."""
+    extent = Extent.of(point for size in sizes for point in flat(size.outline))
+    scale = min(OUTLINES[0] / max(extent.width, 1e-6), OUTLINES[1] / max(extent.height, 1e-6))
+    frame = Frame(scale)
+    outlines = [frame.edge(size.outline) for size in sizes]
+    own = Extent.of(point for outline in outlines for point in flat(outline))
+    half, middle = WIDTH / 2 - MARGIN, (own.left + own.right) / 2
+    board = Board(Room(), Layer("labels"), Extent(middle - half, own.top, middle + half, own.bottom))
+    for outline in outlines:
+        board.room.add_path(flat(outline))
+    gaps = _write_labels(board, outlines, [size.label for size in sizes], sample)
+    broken = tuple(_broken(outline, gaps) for outline in outlines)
+    return Nest(_shown(board.room.extent), broken, board.layer, sample)
+
+
+def _shown(extent: Extent) -> Extent:
+    slack = max(MARGIN, (WIDTH - extent.width) / 2)
+    return Extent(extent.left - slack, extent.top - MARGIN, extent.right + slack, extent.bottom + MARGIN)
+
+
+def _write_labels(board: Board, outlines: list[Edge], labels: list[str], sample: int) -> list[Box]:
+    """Those that have room on their own line first, then the others on leaders; the boxes the lines stop for."""
+    gaps: list[Box] = []
+    led: list[Label] = []
+    for number, label in enumerate(labels):
+        block, name = Block.of(((label,),), SIZE), name_of(number, sample)
+        others = _others(outlines, number)
+        places = _places(outlines[number], others, (number + 0.5) / len(labels))
+        gap = _on_line(board, others, places, block, name)
+        if gap:
+            gaps.append(gap)
+        elif places:
+            at, along = places[0]
+            led.append(Label(at, (along[1], -along[0]), block, nearest=14.0, dot=True, name=name, either_way=True))
+    for each in led:
+        place(board, each)
+    return gaps
+
+
+def _on_line(board: Board, others: Room, places: list[tuple[Point, Point]], block: Block, name: str) -> Box | None:
+    """Write a label on its line where no other line comes near; the box it takes."""
+    for at, _ in places:
+        gap = box(at, block.width + 2 * CLEAR, block.height + 2)
+        if others.free(gap) and board.room.clear(gap):
+            board.write(block, at, name=name)
+            return gap
+    return None
+
+
+def _others(outlines: list[Edge], number: int) -> Room:
+    others = Room()
+    for each, outline in enumerate(outlines):
+        if each != number:
+            others.add_path(flat(outline))
+    return others
+
+
+def _places(outline: Edge, others: Room, fan: float) -> list[tuple[Point, Point]]:
+    """Places along an outline with the direction there: those farthest from other sizes first.
+
+    Among those equally far, the one at the part ``fan`` of them comes first, so that the labels fan out.
+    """
+    found = _along(outline)
+    apart = [next((each for each in APART if others.free(box(at, each, each))), 0.0) for at, _ in found]
+    ordered: list[tuple[Point, Point]] = []
+    for clearance in sorted(set(apart), reverse=True):
+        same = [place for place, own in zip(found, apart, strict=True) if own == clearance]
+        first = int(len(same) * fan)
+        ordered += same[first:] + same[:first]
+    return ordered
+
+
+def _along(outline: Edge) -> list[tuple[Point, Point]]:
+    """Places spread evenly along an outline, and the direction there."""
+    points = flat(outline)
+    pairs = [(one, other, distance(one, other)) for one, other in itertools.pairwise(points)]
+    whole, passed = sum(length for _, _, length in pairs), 0.0
+    found: list[tuple[Point, Point]] = []
+    for (x0, y0), (x1, y1), length in pairs:
+        while length > 0 and len(found) < TRIED and whole * (len(found) + 0.5) / TRIED <= passed + length:
+            u, v = (x1 - x0) / length, (y1 - y0) / length
+            left = whole * (len(found) + 0.5) / TRIED - passed
+            found.append(((x0 + u * left, y0 + v * left), (u, v)))
+        passed += length
+    return found
+
+
+def _broken(outline: Edge, gaps: list[Box]) -> Edge:
+    """The outline without what lies in the boxes of the labels; arcs stay arcs."""
+    pieces = list(outline)
+    for gap in gaps:
+        pieces = [part for segment in pieces for part in _outside(segment, gap)]
+    return tuple(pieces)
+
+
+def _outside(segment: Segment, gap: Box) -> list[Segment]:
+    (left, top), (right, bottom) = gap[0], gap[2]
+    cuts = sorted({0.0, 1.0, *(each for each in _crossings(segment, gap) if 0 < each < 1)})
+    kept: list[tuple[float, float]] = []
+    for start, end in itertools.pairwise(cuts):
+        x, y = _at(segment, (start + end) / 2)
+        if left < x < right and top < y < bottom:
+            continue
+        if kept and kept[-1][1] == start:
+            kept[-1] = (kept[-1][0], end)
+        else:
+            kept.append((start, end))
+    return [segment if part == (0.0, 1.0) else _part(segment, *part) for part in kept]
+
+
+def _at(segment: Segment, part: float) -> Point:
+    if len(segment) == ARC:
+        return turned(segment, part)
+    return segment[0] + part * (segment[2] - segment[0]), segment[1] + part * (segment[3] - segment[1])
+
+
+def _part(segment: Segment, start: float, end: float) -> Segment:
+    ends = (*_at(segment, start), *_at(segment, end))
+    return (*ends, segment[4], segment[5], segment[6] * (end - start)) if len(segment) == ARC else ends
+
+
+def _crossings(segment: Segment, gap: Box) -> list[float]:
+    """Where along a segment, as a part of it, it meets the four lines a level box lies between."""
+    (left, top), (right, bottom) = gap[0], gap[2]
+    if len(segment) != ARC:
+        runs = ((segment[0], segment[2], left), (segment[0], segment[2], right))
+        falls = ((segment[1], segment[3], top), (segment[1], segment[3], bottom))
+        return [(to - start) / (end - start) for start, end, to in (*runs, *falls) if end != start]
+    radius, found = radius_of(segment), []
+    for number, to in ((4, left), (4, right), (5, top), (5, bottom)):
+        share = (to - segment[number]) / radius if radius else 2.0
+        if abs(share) <= 1:
+            rest = sqrt(1 - share * share)
+            found += [_turn_to(segment, (share, y) if number == 4 else (y, share)) for y in (rest, -rest)]
+    return found
+
+
+def _turn_to(arc: Segment, direction: Point) -> float:
+    """The part of an arc after which it has turned to a direction from its centre."""
+    first = atan2(arc[1] - arc[5], arc[0] - arc[4])
+    c, s = cos(first), sin(first)
+    turn = degrees(atan2(c * direction[1] - s * direction[0], c * direction[0] + s * direction[1]))
+    return (turn if arc[6] >= 0 else -turn) % 360 / abs(arc[6]) if arc[6] else 0.0

@@ -1,0 +1,217 @@
+"""How the cutting lines of two neighbours meet: the rules of a corner.
+
+* They are trimmed or run on, lines straight and arcs along their circles, to the point where they meet.
+* Arcs that would never meet so, or too far away, run on straight from their ends.
+* A point farther from the seam's corner than ``MITRE_LIMIT`` times the wider allowance is cut off square to the
+  bisector, at that distance.
+* Where the seam runs on smoothly, or turns so little that different allowances would meet farther away than that, the
+  narrower is led to the wider by a short straight step, square to the edge.
+* On a fold a neighbour runs out straight to the fold line; a point too long is cut off square to the fold.
+
+Common practice for allowances, no source; the geometry is plane geometry. The outline runs clockwise here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan2, degrees
+
+from chalkfold.geometry import arcs, segments
+from chalkfold.geometry.intersect import endless
+from chalkfold.geometry.points import PARALLEL, cross, crossing, distance, dot, left_of, minus, same, shifted, unit
+from chalkfold.geometry.shapes import JOIN, SAME, Edge, Point, Segment, end, is_arc, line, start
+from chalkfold.geometry.trouble import GeometryTrouble, Reason
+
+MITRE_LIMIT = 2.5
+"""How far a corner of the cutting line may stand off the seam's, in widths of the wider allowance."""
+SHARP = 90.0
+"""A corner that turns by more (degrees) is cut off when it is too long; one that turns by less gets a step."""
+_LONGEST_SWING = 90.0
+"""An arc never runs on, or is trimmed, by more than this (degrees) to meet its neighbour."""
+_TURNS_BACK = 179.9
+_A_LITTLE = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One segment on its way to the cutting line: ``cut`` is its parallel ``allowance`` mm outside ``seam``."""
+
+    edge: int
+    seam: Segment
+    cut: Segment
+    allowance: float
+    on_fold: bool = False
+
+    @property
+    def leaves(self) -> Point:
+        """The direction of travel at its end, a unit vector."""
+        return segments.tangent_at(self.seam, segments.length(self.seam))
+
+    @property
+    def arrives(self) -> Point:
+        """The direction of travel at its start."""
+        return segments.tangent_at(self.seam, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Where the cut of the run before ends and that of the run after starts, with the straight lines between."""
+
+    end: Point
+    start: Point
+    with_before: Edge = ()
+    with_after: Edge = ()
+
+
+def corner(a: Run, b: Run) -> Join:
+    """The join of two runs that follow each other. Raises when an inner corner or a fold leaves no way to join."""
+    if a.on_fold and b.on_fold:
+        return Join(end(a.seam), start(b.seam))
+    if a.on_fold or b.on_fold:
+        return _at_fold(a, b)
+    if same(end(a.cut), start(b.cut), JOIN):
+        return Join(end(a.cut), end(a.cut))
+    turn = _turn(a, b)
+    met = _met(a, b)
+    if met is not None and (turn <= -SHARP or _within(a, b, turn, met)):
+        return Join(met, met)
+    if turn <= -SHARP:
+        raise too_wide(a.edge, b.edge)
+    straight = crossing(end(a.cut), a.leaves, start(b.cut), b.arrives)
+    if straight is not None and turn > 0 and _within(a, b, turn, straight):
+        return _run_out(a, b, straight, straight)
+    return _cut_off(a, b) if turn > SHARP else Join(end(a.cut), start(b.cut), (line(end(a.cut), start(b.cut)),))
+
+
+def too_wide(*edges: int) -> GeometryTrouble:
+    return GeometryTrouble(
+        Reason.ALLOWANCE_TOO_WIDE,
+        "the allowance leaves nothing of an edge: a hollow curve is too tight for it, or an edge at a corner too short",
+        "write a narrower allowance there, or make the curve or the edge larger",
+        edges=tuple(dict.fromkeys(edges)),
+    )
+
+
+def _turn(a: Run, b: Run) -> float:
+    """Degrees from one direction to the next; positive at an outer corner."""
+    turn = degrees(atan2(cross(a.leaves, b.arrives), dot(a.leaves, b.arrives)))
+    if abs(turn) < _TURNS_BACK:
+        return turn
+    # Two curves that leave a point side by side: which of them lies outside shows a little way off.
+    before = segments.point_at(a.seam, segments.length(a.seam) * (1.0 - _A_LITTLE))
+    after = segments.point_at(b.seam, segments.length(b.seam) * _A_LITTLE)
+    outer = cross(minus(end(a.seam), before), minus(after, end(a.seam))) >= 0
+    return abs(turn) if outer else -abs(turn)
+
+
+def _met(a: Run, b: Run) -> Point | None:
+    """Where the two cutting lines, run on, meet nearest to the corner."""
+    near = [
+        point
+        for point in endless(a.cut, b.cut)
+        if _swing(a.cut, end(a.cut), point) <= _LONGEST_SWING and _swing(b.cut, start(b.cut), point) <= _LONGEST_SWING
+    ]
+    return min(near, key=lambda met: distance(met, end(a.cut)) + distance(met, start(b.cut)), default=None)
+
+
+def _swing(cut: Segment, was: Point, becomes: Point) -> float:
+    return abs(arcs.swing(cut, was, becomes)) if is_arc(cut) else 0.0
+
+
+def _limit(a: Run, b: Run) -> float:
+    return MITRE_LIMIT * max(a.allowance, b.allowance)
+
+
+def _within(a: Run, b: Run, turn: float, met: Point) -> bool:
+    """Is ``met`` near enough? At a sharp corner it is measured along the bisector, across which it would be cut."""
+    off = dot(minus(met, end(a.seam)), _outwards(a, b)) if turn > SHARP else distance(met, end(a.seam))
+    return off <= _limit(a, b)
+
+
+def _outwards(a: Run, b: Run) -> Point:
+    """The bisector of the corner, away from the piece."""
+    return unit((0.0, 0.0), minus(a.leaves, b.arrives))
+
+
+def _cut_off(a: Run, b: Run) -> Join:
+    out, corner = _outwards(a, b), end(a.seam)
+    first = _as_far_out(end(a.cut), a.leaves, corner, out, _limit(a, b))
+    last = _as_far_out(start(b.cut), _reversed(b.arrives), corner, out, _limit(a, b))
+    return _run_out(a, b, first, last)
+
+
+def _as_far_out(last: Point, ahead: Point, corner: Point, out: Point, by: float) -> Point:
+    """From ``last`` straight ``ahead`` until ``by`` mm beyond ``corner``, measured in the direction ``out``."""
+    return shifted(last, ahead, (by - dot(minus(last, corner), out)) / dot(ahead, out))
+
+
+def _run_out(a: Run, b: Run, first: Point, last: Point) -> Join:
+    """Both led straight on: ``a`` to ``first`` and ``b`` from ``last``; a line between the two belongs to ``a``."""
+    ahead = (end(a.cut), first) if is_arc(a.cut) else (first,)
+    behind = (last, start(b.cut)) if is_arc(b.cut) else (last,)
+    return Join(ahead[0], behind[-1], _lines(*ahead, last), _lines(*behind))
+
+
+def _lines(*path: Point) -> Edge:
+    """From point to point, without lines of no length."""
+    return tuple(line(here, there) for here, there in pairwise(path) if not same(here, there))
+
+
+@dataclass(frozen=True, slots=True)
+class _Fold:
+    """The end of a fold: ``out`` runs on along it, away from the piece; ``piece`` is square to it, into the piece."""
+
+    corner: Point
+    out: Point
+    piece: Point
+
+
+def _at_fold(a: Run, b: Run) -> Join:
+    """One of the two lies on a fold; the other runs out to the fold line."""
+    corner = end(a.seam)
+    if b.on_fold:
+        path = _to_fold(a, end(a.cut), a.leaves, _Fold(corner, _reversed(b.arrives), _reversed(left_of(b.arrives))))
+        return Join(path[0], path[-1], with_before=_lines(*path))
+    path = _to_fold(b, start(b.cut), _reversed(b.arrives), _Fold(corner, a.leaves, _reversed(left_of(a.leaves))))
+    return Join(path[-1], path[0], with_after=_lines(*reversed(path)))
+
+
+def _to_fold(run: Run, last: Point, ahead: Point, fold: _Fold) -> tuple[Point, ...]:
+    """Where a cutting line that comes to ``last`` going ``ahead`` ends, and straight on from there to the fold line."""
+    short = dot(minus(last, fold.corner), fold.piece)
+    if abs(short) <= SAME:
+        return (shifted(fold.corner, fold.out, dot(minus(last, fold.corner), fold.out)),)
+    if short < 0:
+        return (_trimmed(run, last, fold),)
+    nearing = -dot(ahead, fold.piece)
+    if nearing <= PARALLEL:
+        raise _fold_corner(run)
+    path: tuple[Point, ...] = (shifted(last, ahead, short / nearing),)
+    limit = MITRE_LIMIT * run.allowance
+    if dot(minus(path[0], fold.corner), fold.out) > limit:
+        turn = _as_far_out(last, ahead, fold.corner, fold.out, limit)
+        path = (turn, shifted(fold.corner, fold.out, limit))
+    return (last, *path) if is_arc(run.cut) else path
+
+
+def _trimmed(run: Run, last: Point, fold: _Fold) -> Point:
+    """Where a cutting line that overshoots the fold line crosses it, nearest to its end."""
+    found = endless(run.cut, line(fold.corner, shifted(fold.corner, fold.out, 1.0)))
+    met = min(found, key=lambda point: distance(point, last), default=None)
+    if met is None or dot(minus(met, fold.corner), fold.out) < -SAME:
+        raise _fold_corner(run)
+    return met
+
+
+def _fold_corner(run: Run) -> GeometryTrouble:
+    return GeometryTrouble(
+        Reason.FOLD_CORNER,
+        "the edge leaves the fold along it or across it, so its allowance never reaches the fold line",
+        "let the edge meet the fold at an angle, inside the piece",
+        edges=(run.edge,),
+    )
+
+
+def _reversed(vector: Point) -> Point:
+    return -vector[0], -vector[1]

@@ -1,0 +1,105 @@
+"""The cutting line: every edge of the seam line moved outwards by its own allowance.
+
+Lines stay lines; arcs stay arcs around the same centre. ``cut_corners.py`` says how neighbours meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from chalkfold.geometry import edges, segments
+from chalkfold.geometry.crossings import first_crossing
+from chalkfold.geometry.cut_corners import Join, Run, corner, too_wide
+from chalkfold.geometry.outlines import orientation
+from chalkfold.geometry.shapes import SAME, Edge, Outline, Segment, line
+from chalkfold.geometry.trouble import GeometryTrouble, Reason
+
+
+def offset(outline: Outline, allowances: Sequence[float], folds: Collection[int] = ()) -> Outline:
+    """The cutting line of a closed seam line that does not cross itself.
+
+    ``allowances`` (mm) are one for each edge; an edge whose index is in ``folds`` lies on a fold and takes none. The
+    result has one edge for each of the seam line, in the same order and direction. Straight bits that a corner needs
+    are part of an edge: a cut-off point and a step belong to the edge before them, as the outline runs clockwise,
+    never to a fold. Raises ``GeometryTrouble``, naming the edges, when an allowance cannot be laid.
+    """
+    if len(allowances) != len(outline):
+        raise ValueError("an allowance for every edge")
+    _none_negative(allowances)
+    clockwise = orientation(outline) > 0
+    runs = _runs(outline, allowances, folds, clockwise)
+    following = runs[1:] + runs[:1]
+    joins = [corner(run, after) for run, after in zip(runs, following, strict=True)]
+    made: list[list[Segment]] = [[] for _ in outline]
+    for run, before, after in zip(runs, joins[-1:] + joins[:-1], joins, strict=True):
+        made[run.edge] += _between(run, before, after)
+    cut = tuple(tuple(edge) if clockwise else edges.backwards(tuple(edge)) for edge in made)
+    _none_cross(cut)
+    return cut
+
+
+def _none_negative(allowances: Sequence[float]) -> None:
+    below = tuple(index for index, allowance in enumerate(allowances) if not allowance >= 0)
+    if below:
+        raise GeometryTrouble(
+            Reason.ALLOWANCE_NEGATIVE, "an allowance is negative", "write an allowance of 0 or more", edges=below
+        )
+
+
+def _runs(outline: Outline, allowances: Sequence[float], folds: Collection[int], clockwise: bool) -> list[Run]:
+    """All segments in clockwise order, so that outside is always on the left."""
+    runs = []
+    for index in range(len(outline)) if clockwise else reversed(range(len(outline))):
+        edge = outline[index] if clockwise else edges.backwards(outline[index])
+        if index in folds:
+            seam = along_fold(edge, index)
+            runs.append(Run(index, seam, seam, 0.0, on_fold=True))
+        else:
+            runs += [_run(index, segment, allowances[index]) for segment in _with_length(edge, index)]
+    return runs
+
+
+def along_fold(edge: Edge, index: int) -> Segment:
+    """The one line of a fold edge. Raises when it is not straight."""
+    if not edges.is_straight(edge):
+        raise GeometryTrouble(
+            Reason.FOLD_NOT_STRAIGHT,
+            "an edge on a fold is not straight",
+            "draw the edge as one straight line, or take it off the fold",
+            edges=(index,),
+        )
+    return line(edges.first(edge), edges.last(edge))
+
+
+def _with_length(edge: Edge, index: int) -> list[Segment]:
+    kept = [segment for segment in edge if segments.length(segment) > SAME]
+    if not kept:
+        raise GeometryTrouble(
+            Reason.NO_LENGTH, "an edge has no length", "end the edge at a point away from its start", edges=(index,)
+        )
+    return kept
+
+
+def _run(index: int, seam: Segment, allowance: float) -> Run:
+    cut = segments.beside(seam, allowance) if allowance else seam
+    if cut is None:
+        raise too_wide(index)
+    return Run(index, seam, cut, allowance)
+
+
+def _between(run: Run, before: Join, after: Join) -> Edge:
+    led = segments.led_to(run.cut, before.start, after.end)
+    if led is None:
+        raise too_wide(run.edge)
+    return (*before.with_after, led, *after.with_before)
+
+
+def _none_cross(cut: Outline) -> None:
+    crossing = first_crossing(cut)
+    if crossing is not None:
+        raise GeometryTrouble(
+            Reason.ALLOWANCES_CROSS,
+            "the cutting lines of two edges run into each other",
+            "write narrower allowances there, or move the edges apart",
+            edges=tuple(dict.fromkeys((crossing.first, crossing.second))),
+        )

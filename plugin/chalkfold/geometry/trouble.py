@@ -1,0 +1,66 @@
+"""What cannot be constructed, and why: the one exception of this room and its closed list of reasons."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Reason(StrEnum):
+    """Why a point, an edge or a cutting line cannot be made."""
+
+    NO_DIRECTION = "no-direction"
+    """Two points that should give a direction are one."""
+    PARALLEL = "parallel"
+    """Two lines never meet."""
+    RADII_DIFFER = "radii-differ"
+    """The two ends of an arc are not equally far from its centre."""
+    NO_RADIUS = "no-radius"
+    """An arc's radius is zero or less."""
+    CHORD_TOO_LONG = "chord-too-long"
+    """The ends of an arc are farther apart than twice its radius."""
+    NO_SIDE = "no-side"
+    """The side named for a bulge lies along the chord."""
+    PAST_THE_END = "past-the-end"
+    """A distance along an edge is negative or longer than the edge."""
+    NO_LENGTH = "no-length"
+    """An edge has no length."""
+    NO_AREA = "no-area"
+    """An outline encloses nothing."""
+    ALLOWANCE_NEGATIVE = "allowance-negative"
+    ALLOWANCE_TOO_WIDE = "allowance-too-wide"
+    """An allowance leaves nothing of an edge: a hollow arc tighter than it, or a short edge in an inner corner."""
+    ALLOWANCES_CROSS = "allowances-cross"
+    """The cutting line of one edge runs into that of another."""
+    FOLD_CORNER = "fold-corner"
+    """An edge leaves a fold along it or backwards, so that its allowance never reaches the fold line."""
+    FOLD_NOT_STRAIGHT = "fold-not-straight"
+    FOLDS_NOT_SQUARE = "folds-not-square"
+    """Two folds do not meet at a right angle, or there are more than two."""
+
+
+class GeometryTrouble(Exception):
+    """``message`` is a clause, ``hint`` says what to write; who calls adds the names, the place and the size.
+
+    ``measures`` (mm) are those in the message, in its order; ``edges`` the indexes of the edges it speaks of.
+    """
+
+    def __init__(
+        self,
+        reason: Reason,
+        message: str,
+        hint: str,
+        *,
+        measures: tuple[float, ...] = (),
+        edges: tuple[int, ...] = (),
+    ) -> None:
+        super().__init__(message)
+        self.reason = reason
+        self.message = message
+        self.hint = hint
+        self.measures = measures
+        self.edges = edges
+
+
+def in_cm(mm: float) -> str:
+    """A length for a message, fine enough to show what does not agree: ``31.468 cm``."""
+    return f"{mm / 10:.3f}".rstrip("0").rstrip(".") + " cm"
