@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.desk import BY_SIZE, Desk, times, zero
+from chalkfold.blocks.desk import Desk, times, zero
 from chalkfold.blocks.pieces import Edge, Outline
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Apply, Expression, Literal, apply, parse, plain
 from chalkfold.plan import Limit, Style
-from chalkfold.reading import Fields, Mapping, Text
+from chalkfold.reading import Fields
 
 Shape = Callable[[Fields, str, int, dict[str, Expression], frozenset[str], Desk], Outline | None]
 

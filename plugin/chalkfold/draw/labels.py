@@ -22,8 +22,11 @@ TURNS = (0, 25, -25, 50, -50, 80, -80, 115, -115, 150, -150, 180)
 STEPS = (0, 8, 17, 28, 42, 60, 84, 114, 152, 200, 260, 330)
 """Units a leader may be longer than its least length."""
 
-TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 26.0, 1.5
+TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 34.0, 1.5
 """Units of leader a degree of turn, a line crossed, a unit beyond the wanted width are worth."""
+
+DOT = 2.0
+"""Radius of the dot a leader may start from."""
 
 _TRIES = sorted((step + TURN_COST * abs(turn), abs(turn), turn, step) for turn in TURNS for step in STEPS)
 _EITHER_WAY = sorted(
@@ -55,9 +58,6 @@ class Board:
         """Draw a straight line that later texts keep off."""
         self.layer.strokes.append((line, ((*start, *end),)))
         self.room.add_line(start, end)
-
-    def dot(self, at: Point, radius: float = 2.0) -> None:
-        self.layer.solids.append(circle(at, radius))
 
     def fits(self, block: Block, centre: Point, angle: float = 0.0) -> bool:
         """Whether a block would touch nothing there, with air round it."""
@@ -96,8 +96,8 @@ def place(board: Board, label: Label) -> None:
     found = _best(board, label) or _outside(board, label)
     if found.led:
         board.draw(LineType.EXTENSION, label.at, found.end)
-        if label.dot:
-            board.dot(label.at)
+        if label.dot and board.room.clear(box(label.at, 2 * DOT, 2 * DOT)):
+            board.layer.solids.append(circle(label.at, DOT))
     board.write(label.block, found.centre, 0.0, found.anchor, label.name)
 
 

@@ -70,7 +70,7 @@ def bracket(room: Room, layer: Layer, start: Point, end: Point, inward: Point) -
     out = (-into[0], -into[1]) if depth > 0 else into
     for foot, top in ((one, bar[0]), (other, bar[1])):
         tip = shifted(foot, out, -2.5)
-        layer.solids.append(head(tip, out, 7.0, 2.4))
+        solid(room, layer, head(tip, out, 7.0, 2.4))
         ink(room, layer, LineType.DIMENSION, lines_through((tip, top)))
     ink(room, layer, LineType.DIMENSION, lines_through(bar))
     return bar[0], bar[1], (-out[0], -out[1])
@@ -81,7 +81,7 @@ def radius(room: Room, layer: Layer, extent: Extent, centre: Point, on_arc: Poin
     towards = unit((on_arc[0] - centre[0], on_arc[1] - centre[1]))
     start = shifted(on_arc, towards, -72.0) if is_far(extent, centre) else centre
     ink(room, layer, LineType.DIMENSION, lines_through((start, on_arc)))
-    layer.solids.append(head(on_arc, towards))
+    solid(room, layer, head(on_arc, towards))
     return start, on_arc
 
 

@@ -97,26 +97,30 @@ def _write_labels(board: Board, outlines: list[Edge], labels: list[str], sample:
     for number, label in enumerate(labels):
         block, name = Block.of(((label,),), SIZE), name_of(number, sample)
         others = _others(outlines, number)
-        places = _places(outlines[number], others, (number + 0.5) / len(labels))
-        gap = _on_line(board, others, places, block, name)
+        fan = (number + 0.5) / len(labels)
+        places = _along(outlines[number])
+        gap = _on_line(board, others, places, fan, block, name)
         if gap:
             gaps.append(gap)
         elif places:
-            at, along = places[0]
+            at, along = _clearest(places, others, fan)
             led.append(Label(at, (along[1], -along[0]), block, nearest=14.0, dot=True, name=name, either_way=True))
     for each in led:
         place(board, each)
     return gaps
 
 
-def _on_line(board: Board, others: Room, places: list[tuple[Point, Point]], block: Block, name: str) -> Box | None:
-    """Write a label on its line where no other line comes near; the box it takes."""
-    for at, _ in places:
-        gap = box(at, block.width + 2 * CLEAR, block.height + 2)
-        if others.free(gap) and board.room.clear(gap):
-            board.write(block, at, name=name)
-            return gap
-    return None
+def _on_line(
+    board: Board, others: Room, places: list[tuple[Point, Point]], fan: float, block: Block, name: str
+) -> Box | None:
+    """Write a label on its line, at the part ``fan`` of the places where no other line comes near; its box."""
+    gaps = [(at, box(at, block.width + 2 * CLEAR, block.height + 2)) for at, _ in places]
+    fitting = [(at, gap) for at, gap in gaps if others.free(gap) and board.room.clear(gap)]
+    if not fitting:
+        return None
+    at, gap = fitting[int(len(fitting) * fan)]
+    board.write(block, at, name=name)
+    return gap
 
 
 def _others(outlines: list[Edge], number: int) -> Room:
@@ -127,19 +131,11 @@ def _others(outlines: list[Edge], number: int) -> Room:
     return others
 
 
-def _places(outline: Edge, others: Room, fan: float) -> list[tuple[Point, Point]]:
-    """Places along an outline with the direction there: those farthest from other sizes first.
-
-    Among those equally far, the one at the part ``fan`` of them comes first, so that the labels fan out.
-    """
-    found = _along(outline)
-    apart = [next((each for each in APART if others.free(box(at, each, each))), 0.0) for at, _ in found]
-    ordered: list[tuple[Point, Point]] = []
-    for clearance in sorted(set(apart), reverse=True):
-        same = [place for place, own in zip(found, apart, strict=True) if own == clearance]
-        first = int(len(same) * fan)
-        ordered += same[first:] + same[:first]
-    return ordered
+def _clearest(places: list[tuple[Point, Point]], others: Room, fan: float) -> tuple[Point, Point]:
+    """The place farthest from other sizes; of several, the one at the part ``fan`` of them, so that labels fan out."""
+    apart = [next((each for each in APART if others.free(box(at, each, each))), 0.0) for at, _ in places]
+    clearest = [place for place, own in zip(places, apart, strict=True) if own == max(apart)]
+    return clearest[int(len(clearest) * fan)]
 
 
 def _along(outline: Edge) -> list[tuple[Point, Point]]:

@@ -44,14 +44,25 @@ def apart(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
 
 def _beyond(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
     """Whether ``other`` lies wholly beyond a side of ``one``: a box has two directions of sides, a line one."""
-    for number in range(2 if len(one) == 4 else 1):
-        (x0, y0), (x1, y1) = one[number], one[number + 1]
-        nx, ny = y0 - y1, x1 - x0
-        own = [x * nx + y * ny for x, y in one]
+    if len(one) == 2:
+        return _aside(*one, other)
+    (ax, ay), (bx, by), (cx, cy), _ = one
+    for nx, ny, near, far in ((ay - by, bx - ax, (ax, ay), (cx, cy)), (by - cy, cx - bx, (bx, by), (ax, ay))):
+        first, last = near[0] * nx + near[1] * ny, far[0] * nx + far[1] * ny
+        if first > last:
+            first, last = last, first
         others = [x * nx + y * ny for x, y in other]
-        if max(own) < min(others) or max(others) < min(own):
+        if last < min(others) or max(others) < first:
             return True
     return False
+
+
+def _aside(start: Point, end: Point, other: tuple[Point, ...]) -> bool:
+    """Whether a shape lies wholly to one side of a line."""
+    x, y = start
+    u, v = end[0] - x, end[1] - y
+    sides = [u * (b - y) - v * (a - x) for a, b in other]
+    return min(sides) > 0 or max(sides) < 0
 
 
 class Room:
@@ -103,10 +114,14 @@ class Room:
 
     def clear(self, given: Box | Line) -> bool:
         """Whether a box or line touches no text."""
+        level = _is_level(given)
         left, top, right, bottom = bounds = _bounds(given)
         for cell in _cells(bounds):
             for (x0, y0, x1, y1), each in self._boxes.get(cell, ()):
-                if x1 >= left and x0 <= right and y1 >= top and y0 <= bottom and not apart(given, each):
+                if x1 < left or x0 > right or y1 < top or y0 > bottom:
+                    continue
+                # The sides of level boxes were compared just now.
+                if (level or not _beyond(given, each)) and (_is_level(each) or not _beyond(each, given)):
                     return False
         return True
 
@@ -121,7 +136,7 @@ class Room:
         return len(set(self._lines_met(line)))
 
     def _meets_a_line(self, given: Box) -> bool:
-        level = given[0][1] == given[1][1]
+        level = _is_level(given)
         left, top, right, bottom = bounds = _bounds(given)
         for cell in _cells(bounds):
             for (x0, y0, x1, y1), each in self._lines.get(cell, ()):
@@ -138,6 +153,11 @@ class Room:
             for (x0, y0, x1, y1), each in self._lines.get(cell, ()):
                 if x1 >= left and x0 <= right and y1 >= top and y0 <= bottom and not apart(given, each):
                     yield each
+
+
+def _is_level(shape: tuple[Point, ...]) -> bool:
+    """Whether it is a box that is not turned."""
+    return len(shape) == 4 and shape[0][1] == shape[1][1]
 
 
 def _bounds(shape: tuple[Point, ...]) -> Bounds:

@@ -5,7 +5,7 @@
 * A point farther from the seam's corner than ``MITRE_LIMIT`` times the wider allowance is cut off square to the
   bisector, at that distance.
 * Where the seam runs on smoothly, or turns so little that different allowances would meet farther away than that, the
-  narrower is led to the wider by a short straight step, square to the edge.
+  wider ends in a short straight step at the corner, square to its edge, which leads to the narrower.
 * On a fold a neighbour runs out straight to the fold line; a point too long is cut off square to the fold.
 
 Common practice for allowances, no source; the geometry is plane geometry. The outline runs clockwise here.
@@ -81,7 +81,7 @@ def corner(a: Run, b: Run) -> Join:
     straight = crossing(end(a.cut), a.leaves, start(b.cut), b.arrives)
     if straight is not None and turn > 0 and _within(a, b, turn, straight):
         return _run_out(a, b, straight, straight)
-    return _cut_off(a, b) if turn > SHARP else Join(end(a.cut), start(b.cut), (line(end(a.cut), start(b.cut)),))
+    return _cut_off(a, b) if turn > SHARP else _step(a, b)
 
 
 def too_wide(*edges: int) -> GeometryTrouble:
@@ -132,6 +132,19 @@ def _within(a: Run, b: Run, turn: float, met: Point) -> bool:
 def _outwards(a: Run, b: Run) -> Point:
     """The bisector of the corner, away from the piece."""
     return unit((0.0, 0.0), minus(a.leaves, b.arrives))
+
+
+def _step(a: Run, b: Run) -> Join:
+    """From the end of the wider allowance straight towards the corner, to the cutting line of the narrower."""
+    narrow_end, wide_end = start(b.cut), end(a.cut)
+    narrow = b
+    if a.allowance < b.allowance:
+        narrow, narrow_end, wide_end = a, wide_end, narrow_end
+    found = endless(narrow.cut, line(end(a.seam), wide_end))
+    met = min(found, key=lambda point: distance(point, narrow_end), default=narrow_end)
+    if narrow is b:
+        return Join(wide_end, met, _lines(wide_end, met))
+    return Join(met, wide_end, _lines(met, wide_end))
 
 
 def _cut_off(a: Run, b: Run) -> Join:

@@ -22,8 +22,8 @@ from chalkfold.plan.steps import (
 )
 from chalkfold.plan.views import (
     Choice,
-    DrawnEdge,
     Drawing,
+    DrawnEdge,
     Fact,
     Facts,
     Frame,

@@ -15,8 +15,8 @@ from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Literal, Name, place_of
 from chalkfold.plan.layout import Plan
 from chalkfold.plan.primitives import PRIMITIVES
-from chalkfold.plan.trouble import Trouble
 from chalkfold.plan.steps import Limit, Step, Value
+from chalkfold.plan.trouble import Trouble
 from chalkfold.plan.worked import Values
 
 Env = dict[str, Any]
