@@ -71,8 +71,14 @@ def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
 
 def _rows(piece: Piece, note: Line, desk: Desk) -> list[tuple[Line, ...]]:
     measure = _measure(piece, desk)
-    name: Line = (piece.name, *((" – ", *note) if note else ()))
+    purpose = ", ".join(_purpose(piece))
+    name: Line = (piece.name, *((f" – {purpose}",) if purpose else ()), *((" – ", *note) if note else ()))
     return [(name, (cut.said,), (cut.role,), measure) for cut in piece.cuts]
+
+
+def _purpose(piece: Piece) -> list[str]:
+    carries = [f"carries {piece.carries}"] if piece.carries else []
+    return [*carries, "turned right side out"] if piece.turned else carries
 
 
 def _measure(piece: Piece, desk: Desk) -> Line:

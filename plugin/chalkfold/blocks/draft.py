@@ -7,21 +7,25 @@ from dataclasses import dataclass
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.allowances import read_allowances
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, tape_checks
+from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam, tape_checks
 from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
+from chalkfold.blocks.fold_edges import read_folds, touches
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
 from chalkfold.blocks.pieces import Outline, Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, read_points
-from chalkfold.blocks.shape_pieces import FOLDS_NEEDED, read_shaped
+from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
-from chalkfold.diagnostics import Code
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group
 from chalkfold.reading import Fields, Mapping, Text
 
 MOST_EDGES = 40
+MOST_POINTS = 200
+MOST_MARKS = 100
+MOST_LINES = 40
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
@@ -63,17 +67,20 @@ def _taken(said: Text, desk: Desk) -> bool:
 
 def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: Frame, desk: Desk) -> Drawing | None:
     outline = fields.mapping("outline")
-    if fields.has("outline") == any(fields.has(shape) for shape in EDGES):
+    given = [key for key in ("outline", *EDGES) if fields.has(key)]
+    if len(given) != 1:
+        how = f"an outline and also a {given[1]}" if given else "no outline"
         hint = "write `points:` and `outline:`, or one of `rectangle:`, `circle:` and `flounce:`"
-        desk.faults.add(Code.DRAFT, f"{name} needs just one outline", said.span(), hint)
+        desk.faults.add(Code.DRAFT, f"{name} has {how}", said.span(), hint)
         return None
-    if fields.has("outline"):
+    if given == ["outline"]:
         shaped = None if outline is None else _from_points(fields, outline, name, cuts[0], said, desk)
     else:
         shaped = _from_shape(fields, name, cuts, desk)
     if shaped is None:
         return None
-    piece = Piece(name, said.span(), cuts, shaped.outline)
+    carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
+    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned)
     desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
     return _described(fields, piece, shaped, frame, desk)
@@ -91,14 +98,13 @@ def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) ->
 
 
 def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
-    edges = name_edges(body, name, desk)
-    if not 2 <= len(edges.names) + len(edges.broken) <= MOST_EDGES:
-        hint = f"draw at least 2 and at most {MOST_EDGES} edges"
-        desk.faults.add(Code.DRAFT, f"{name} has {len(edges.names)} edges", body.where, hint)
+    drawn_points = fields.mapping("points")
+    if not _not_too_many(body, drawn_points, name, desk) or not fields.required("points"):
         return None
-    points = read_points(fields.mapping("points"), name, desk, edges.find)
+    edges = name_edges(body, name, desk)
+    points = read_points(drawn_points, name, desk, edges.find)
     start = read_outline(body, edges, points)
-    folds = _folds(fields, edges, cut, said, desk)
+    folds = read_folds(fields, edges, cut, desk)
     allowances = read_allowances(fields, tuple(edges.names.values()), name, folds or frozenset(), desk)
     given = fields.choice("outline is", ("seam line", "cutting line"))
     if start is None or edges.broken or folds is None or allowances is None:
@@ -109,52 +115,36 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
             drawn.name,
             drawn.step,
             allowances[drawn.name],
-            sum(_touches(drawn, fold) for fold in on_folds if fold is not drawn),
+            sum(touches(drawn, fold) for fold in on_folds if fold is not drawn),
             drawn in on_folds,
             drawn.is_arc,
             drawn.centre,
+            drawn.span,
         )
         for drawn in edges.drawn.values()
     )
     place, on_cutting_line = said.span(), given == "cutting line"
     lay_outline(name, sides, on_cutting_line, place, desk)
-    return Shaped(measured_outline(name, sides, on_cutting_line, place, desk), sides, edges, points)
+    outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
+    return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points)
 
 
-def _touches(drawn: Drawn, fold: Drawn) -> bool:
-    return bool({drawn.start, drawn.end} & {fold.start, fold.end})
-
-
-def _folds(fields: Fields, edges: Edges, cut: Cut, said: Text, desk: Desk) -> frozenset[str] | None:
-    """The keys of the edges that lie on a fold, or act as one because the donor's own sides stay whole."""
-    key = "donor sides" if cut.lies == "in the round" else "on fold"
-    needed = FOLDS_NEEDED[cut.lies]
-    named = [(text, edges.find(text)) for each in ("on fold", "donor sides") for text in fields.texts(each)]
-    if any(step is None for _, step in named):
-        return None
-    if len(named) != needed:
-        how = f"`cut: {cut.said}` needs {needed or 'no'} edge{'' if needed == 1 else 's'} under `{key}:`"
-        hint = f"leave `{key}:` out" if not needed else f"name the edge, as in `{key}: fold`"
-        desk.faults.add(Code.DRAFT, how, named[0][0].span() if named else said.span(), hint)
-        return None
-    for text, _ in named:
-        drawn = edges.drawn.get(key_of(text.value))
-        if drawn is not None and not drawn.is_line:
-            hint = "draw it as one `line to P`, or cut it flat"
-            desk.faults.add(Code.DRAFT, f"a fold is straight, and {text.value} is not", text.span(), hint)
-            return None
-    return frozenset(key_of(text.value) for text, _ in named)
+def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Desk) -> bool:
+    edges = sum(key_of(entry.key.value) != "start" for entry in outline)
+    if edges < 2:
+        hint = "draw at least 2, as in `side: line to P`"
+        desk.faults.add(Code.DRAFT, f"{name} has {'only one edge' if edges else 'no edges'}", outline.where, hint)
+        return False
+    few = _few(edges, MOST_EDGES, "edges", outline.where, name, desk)
+    return few and (points is None or _few(len(points.entries), MOST_POINTS, "points", points.where, name, desk))
 
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
-    lines = read_lines(fields.mapping("lines"), shaped.edges, shaped.points)
-    folds = tuple(side.step for side in shaped.sides if side.on_fold)
-    for line in lines.values():
-        lay_line(line.name, line.step, folds, piece, desk)
-    shaped.edges.drawn.update(lines)  # marks may stand on level lines as on edges
-    shaped.edges.names.update({key: line.name for key, line in lines.items()})
+    lines = _lines(fields, piece, shaped, desk)
     marks = Marks(piece.name, desk, shaped.edges, shaped.points)
-    found = tuple(mark for text in fields.texts("marks") if (mark := marks.read(text)))
+    said = fields.texts("marks")
+    few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
+    found = tuple(mark for text in said if few and (mark := marks.read(text)))
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
     return Drawing(
@@ -171,6 +161,28 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
     )
+
+
+def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str, Drawn]:
+    """Level and style lines, measured like edges; marks may stand on them as on edges."""
+    body = fields.mapping("lines")
+    if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
+        desk.broken.add(key_of(piece.name))
+        return {}
+    lines = read_lines(body, shaped.edges, shaped.points)
+    folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
+    for line in lines.values():
+        lay_line(line.name, line.step, folds, piece, desk)
+    shaped.edges.drawn.update(lines)
+    shaped.edges.names.update({key: line.name for key, line in lines.items()})
+    return lines
+
+
+def _few(count: int, most: int, what: str, where: Span, name: str, desk: Desk) -> bool:
+    """Refuse a drawing beyond any piece before anything of it is read."""
+    if count > most:
+        desk.faults.add(Code.DRAFT, f"{name} has {count} {what}", where, f"draw it with at most {most} {what}")
+    return count <= most
 
 
 def _grain(fields: Fields, piece: Piece, desk: Desk) -> Name:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Edge, Outline, Piece
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, plain
-from chalkfold.plan import DrawnEdge, Shown, Style, TapeCheck
+from chalkfold.plan import DrawnEdge, Part, Shown, Style, TapeCheck
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,7 @@ class Side:
     on_fold: bool
     is_arc: bool = False
     centre: Name | None = None
+    span: Span | None = None
 
 
 def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
@@ -35,7 +36,7 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
     ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
     """
     where = f"piece {piece}"
-    names = tuple(side.name for side in sides)
+    parts = tuple(Part(side.name, side.span or place) for side in sides)
     given = Apply("outline", tuple(side.step for side in sides), place)
     row = Apply("row", tuple(side.allowance for side in sides), place)
     folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
@@ -48,16 +49,26 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
             f"cutting line of {piece}",
         )
     )
-    drawn = desk.step(first, given, place, where=where, kind=Kind.OUTLINE, parts=names)
-    desk.step(second, Apply(other, (drawn, row, folds), place), place, where=where, kind=Kind.OUTLINE, parts=names)
+    drawn = desk.step(first, given, place, where=where, kind=Kind.OUTLINE, parts=parts)
+    desk.step(second, Apply(other, (drawn, row, folds), place), place, where=where, kind=Kind.OUTLINE, parts=parts)
     return Name(f"outline of {piece}", place)
 
 
-def measured_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Outline:
-    """The formulas of a drafted piece, all taken from its lines."""
+def measured_outline(
+    piece: str, sides: Sequence[Side], cutting_given: bool, lies: str, place: Span, desk: Desk
+) -> Outline:
+    """The formulas of a drafted piece, all taken from its lines. In the round it lies flat and is not opened."""
     seam, cutting = Name(f"outline of {piece}", place), Name(f"cutting line of {piece}", place)
-    folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
-    whole: Expression = Apply("unfolded", (seam, folds), place) if any(side.on_fold for side in sides) else seam
+    whole: Expression = seam
+    cut_whole: Expression = cutting
+    if lies.startswith("on "):
+        folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
+        whole, cut_whole = (
+            desk.step(f"= opened {line.name}", Apply("unfolded", (line, folds), place), place, kind=Kind.OUTLINE)
+            for line in (seam, cutting)
+        )
+        if lies == "on two folds":
+            desk.want(whole)  # folds that are not square are told even where nobody asks for the whole piece
     measures: dict[str, tuple[Expression, Style]] = {}
     edges: dict[str, Edge] = {}
     for number, side in enumerate(sides):
@@ -80,6 +91,16 @@ def measured_outline(piece: str, sides: Sequence[Side], cutting_given: bool, pla
         of("outline height", cutting),
         of("outline area", cutting),
         measures,
+        opened=(of("outline width", cut_whole), of("outline height", cut_whole)),
+    )
+
+
+def on_seam(piece: str, sides: Sequence[Side], place: Span, desk: Desk) -> tuple[Side, ...]:
+    """The sides of a piece that was drawn on its cutting line, with the edges of its seam line."""
+    seam = Name(f"outline of {piece}", place)
+    return tuple(
+        replace(side, step=desk.hidden(Apply("edge of", (seam, plain(number)), place), place))
+        for number, side in enumerate(sides)
     )
 
 
@@ -125,7 +146,9 @@ def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[TapeCh
             ".",
         )
         checks.append(TapeCheck(text, start=start.key, end=end.key))
-    along = next((s for s in sides if s.is_arc and not s.on_fold), None) or next((s for s in sides if s.folds), None)
+    along = next((s for s in sides if s.is_arc and not s.on_fold), None) or next(
+        (s for s in sides if s.folds and not s.on_fold), None
+    )
     if along is not None:
         drawn, total = piece.called(f"drawn {along.name}"), piece.called(f"total {along.name}")
         layers = piece.main.layers * piece.copies

@@ -1,4 +1,4 @@
-"""The edges of a draft, in sentences: ``line to P``, ``arc to P around C``, ``arc to P with radius 30 cm bulging left``."""
+"""The edges of a draft, in sentences: ``line to P``, ``arc to P around C``, ``arc to P with radius R bulging left``."""
 
 from __future__ import annotations
 
@@ -8,10 +8,19 @@ from dataclasses import dataclass, field
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.points import Points
-from chalkfold.diagnostics import Code, near
+from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Apply, Expression, Name, key_of, parse_name
 from chalkfold.reading import Entry, Mapping, Text
 
+MEASURES = frozenset(f"{cut}{measure}" for cut in ("", "cut ") for measure in ("width", "height", "area", "radius")) | {
+    "count",
+    "outline",
+    "cutting line",
+    "grain",
+    "diagonal",
+}
+BEFORE_AN_EDGE = ("drawn", "total", "edge", "point", "allowance")
+MOST_STRETCHES = 40
 SIDES = ("left", "right", "up", "down")
 _LINE = re.compile(r"line\s+to\s+(?P<to>.+)", re.I)
 _ROUND = re.compile(r"arc\s+to\s+(?P<to>.+?)\s+around\s+(?P<centre>.+?)(?P<long>\s+the\s+long\s+way)?", re.I)
@@ -31,6 +40,7 @@ class Drawn:
     is_arc: bool
     is_line: bool
     centre: Name | None = None
+    span: Span | None = None
 
 
 @dataclass
@@ -67,11 +77,25 @@ def name_edges(body: Mapping, piece: str, desk: Desk) -> Edges:
         key = key_of(entry.key.value)
         if key == "start":
             continue
-        if parse_name(entry.key, desk.faults) is None:
+        if parse_name(entry.key, desk.faults) is None or is_measure(entry.key, desk):
             edges.broken.add(key)
         else:
             edges.names[key] = entry.key.value
     return edges
+
+
+def is_measure(name: Text, desk: Desk) -> bool:
+    """Report an edge or line called as a measure of the piece is, which it would hide."""
+    first, _, rest = key_of(name.value).partition(" ")
+    if key_of(name.value) not in MEASURES and not (rest and first in BEFORE_AN_EDGE):
+        return False
+    desk.faults.add(
+        Code.DRAFT,
+        f"`{name.value}` of a piece is a measure, and no edge or line can be called so",
+        name.span(),
+        "give it another name, such as `side`",
+    )
+    return True
 
 
 def read_outline(body: Mapping, edges: Edges, points: Points) -> str | None:
@@ -111,33 +135,36 @@ def read_lines(body: Mapping | None, edges: Edges, points: Points) -> dict[str, 
     """Read ``lines:``, level and style lines: ``hip line: from A; line to B``."""
     lines: dict[str, Drawn] = {}
     for entry in body or ():
-        name = parse_name(entry.key, edges.desk.faults)
-        sentences = _sentences(entry)
-        start = _FROM.fullmatch(sentences[0].value) if sentences else None
-        if name is None:
-            continue
-        if start is None or len(sentences) < 2:
-            edges.desk.faults.add(
-                Code.DRAFT,
-                f"`{name}` does not say from where to where",
-                entry.value.where,
-                f"write `{name}: from A; line to B`",
-            )
-            continue
-        if key_of(name) in edges.names or key_of(name) in lines:
-            edges.desk.faults.add(
-                Code.BLOCK_TWICE,
-                f"there is already an edge or line called `{name}`",
-                entry.key.span(),
-                "give it another name",
-            )
-            continue
-        here = sentences[0].part(start.start("to"), start.end("to"))
-        found = points.find(here)
-        drawn = None if found is None else _joined(name, entry, sentences[1:], here, edges, points)
+        name, key = parse_name(entry.key, edges.desk.faults), key_of(entry.key.value)
+        drawn = None
+        if name is not None and not is_measure(entry.key, edges.desk) and not _taken(entry.key, edges):
+            drawn = _line(name, entry, edges, points)
         if drawn is not None:
-            lines[key_of(name)] = drawn
+            lines[key] = drawn
+        elif key not in edges.names:
+            edges.broken.add(key)
+            measures = (f"{which}{key} of {edges.piece}" for which in ("", "drawn ", "total "))
+            edges.desk.broken.update(map(key_of, measures))
     return lines
+
+
+def _taken(name: Text, edges: Edges) -> bool:
+    if key_of(name.value) not in edges.names:
+        return False
+    message = f"there is already an edge called `{name.value}`"
+    edges.desk.faults.add(Code.BLOCK_TWICE, message, name.span(), "give the line another name")
+    return True
+
+
+def _line(name: str, entry: Entry, edges: Edges, points: Points) -> Drawn | None:
+    sentences = _sentences(entry)
+    start = _FROM.fullmatch(sentences[0].value) if sentences else None
+    if start is None or len(sentences) < 2:
+        message, hint = f"`{name}` does not say from where to where", f"write `{name}: from A; line to B`"
+        edges.desk.faults.add(Code.DRAFT, message, entry.value.where, hint)
+        return None
+    here = sentences[0].part(start.start("to"), start.end("to"))
+    return None if points.find(here) is None else _joined(name, entry, sentences[1:], here, edges, points)
 
 
 def _edge(entry: Entry, here: Text, edges: Edges, points: Points) -> Drawn | None:
@@ -151,6 +178,11 @@ def _edge(entry: Entry, here: Text, edges: Edges, points: Points) -> Drawn | Non
 def _joined(name: str, entry: Entry, sentences: list[Text], here: Text, edges: Edges, points: Points) -> Drawn | None:
     parts: list[Expression] = []
     start, centre = here, None
+    if len(sentences) > MOST_STRETCHES:
+        hint = f"join at most {MOST_STRETCHES} lines and arcs to one edge"
+        message = f"{name} is joined from {len(sentences)} lines and arcs"
+        edges.desk.faults.add(Code.DRAFT, message, entry.key.span(), hint)
+        return None
     for sentence in sentences:
         found = _sentence(sentence, here, edges, points)
         if found is None:
@@ -163,7 +195,7 @@ def _joined(name: str, entry: Entry, sentences: list[Text], here: Text, edges: E
     word = sentences[0].value[:4].casefold() if len(sentences) == 1 else ""
     is_arc = word.startswith("arc")
     ends = key_of(start.value), key_of(here.value)
-    return Drawn(name, step, *ends, is_arc, word == "line", centre if is_arc else None)
+    return Drawn(name, step, *ends, is_arc, word == "line", centre if is_arc else None, entry.key.span())
 
 
 def _sentence(said: Text, here: Text, edges: Edges, points: Points) -> tuple[Expression, Text, Name | None] | None:

@@ -100,7 +100,7 @@ class Marks:
         point = None if found is None else self._along(text, match, "at", *found)
         if found is None or point is None:
             return None
-        drawn, edge = found
+        _, edge = found
         label: Line = (f"{'double ' if match['double'] else ''}notch ", self._measured(text, match), *self._from(match))
         return Mark("double notch" if match["double"] else "notch", label, worn, point=point.key, edge=edge.key)
 

@@ -80,6 +80,7 @@ def read_points(body: Mapping | None, piece: str, desk: Desk, edges: Edges) -> P
             points.broken.add(key)
         else:
             points.lay(key, construction, entry.key.span())
+            desk.want(Name(points.step_name(key)))  # also where nothing is drawn with it yet
     return points
 
 

@@ -41,7 +41,7 @@ def rectangle(
         for edge in EDGES["rectangle"]
     }
     sideways, upright = folds & {"left", "right"}, folds & {"top", "bottom"}
-    round_ = len(folds) == 2 and (len(sideways) == 2 or len(upright) == 2)
+    round_ = layers == 2 and len(folds) == 2
     cut_across = _plus(across, *(allowances[e] for e in ("left", "right") if e not in folds))
     cut_down = _plus(down, *(allowances[e] for e in ("top", "bottom") if e not in folds))
     return Outline(

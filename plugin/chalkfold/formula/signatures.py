@@ -6,6 +6,7 @@ To add one, add a line to a list below; the plan and the page's interpreter then
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import kind_rules as rules
@@ -87,40 +88,42 @@ INTERNAL = [
 ]
 """Only blocks use these; a writer cannot type them."""
 
-_EDGE_OF_POINTS = takes(POINT, POINT, LENGTH, gives=EDGE)
+_drawn = partial(takes, typed=False)
+_EDGE_OF_POINTS = _drawn(POINT, POINT, LENGTH, gives=EDGE)
 DRAFTING = [
-    Primitive("moved", 3, 3, takes(POINT, LENGTH, LENGTH, gives=POINT)),
-    Primitive("polar", 3, 3, takes(POINT, ANGLE, LENGTH, gives=POINT)),
-    Primitive("towards", 3, 3, takes(POINT, POINT, LENGTH, gives=POINT)),
-    Primitive("between", 3, 3, takes(POINT, POINT, PLAIN, gives=POINT)),
-    Primitive("corner", 2, 2, takes(POINT, gives=POINT)),
-    Primitive("meeting", 4, 4, takes(POINT, gives=POINT)),
+    Primitive("moved", 3, 3, _drawn(POINT, LENGTH, LENGTH, gives=POINT)),
+    Primitive("polar", 3, 3, _drawn(POINT, ANGLE, LENGTH, gives=POINT)),
+    Primitive("towards", 3, 3, _drawn(POINT, POINT, LENGTH, gives=POINT)),
+    Primitive("between", 3, 3, _drawn(POINT, POINT, PLAIN, gives=POINT)),
+    Primitive("corner", 2, 2, _drawn(POINT, gives=POINT)),
+    Primitive("meeting", 4, 4, _drawn(POINT, gives=POINT)),
     # an edge, a length from its start; or from the end that lies at a point
-    Primitive("along", 2, 2, takes(EDGE, LENGTH, gives=POINT)),
-    Primitive("along from", 3, 3, takes(EDGE, LENGTH, POINT, gives=POINT)),
-    Primitive("line", 2, 2, takes(POINT, gives=EDGE)),
+    Primitive("along", 2, 2, _drawn(EDGE, LENGTH, gives=POINT)),
+    Primitive("along from", 3, 3, _drawn(EDGE, LENGTH, POINT, gives=POINT)),
+    Primitive("line", 2, 2, _drawn(POINT, gives=EDGE)),
     # from, to, centre
-    Primitive("arc around", 3, 3, takes(POINT, gives=EDGE)),
-    Primitive("long arc around", 3, 3, takes(POINT, gives=EDGE)),
+    Primitive("arc around", 3, 3, _drawn(POINT, gives=EDGE)),
+    Primitive("long arc around", 3, 3, _drawn(POINT, gives=EDGE)),
     # from, to, radius
     *(Primitive(f"arc bulging {side}", 3, 3, _EDGE_OF_POINTS) for side in ("left", "right", "up", "down")),
     # centre, radius, angle where it starts, sweep
-    Primitive("swept arc", 4, 4, takes(POINT, LENGTH, ANGLE, ANGLE, gives=EDGE)),
-    Primitive("join", 1, ANY_NUMBER_OF, takes(EDGE, gives=EDGE)),
-    Primitive("length of", 1, 1, takes(EDGE, gives=LENGTH)),
-    Primitive("radius of", 1, 1, takes(EDGE, gives=LENGTH)),
-    Primitive("ends on", 2, 2, takes(EDGE, gives=PLAIN)),
-    Primitive("outline", 1, ANY_NUMBER_OF, takes(EDGE, gives=OUTLINE)),
+    Primitive("swept arc", 4, 4, _drawn(POINT, LENGTH, ANGLE, ANGLE, gives=EDGE)),
+    Primitive("join", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
+    Primitive("length of", 1, 1, _drawn(EDGE, gives=LENGTH)),
+    Primitive("radius of", 1, 1, _drawn(EDGE, gives=LENGTH)),
+    Primitive("ends on", 2, 2, _drawn(EDGE, gives=PLAIN)),
+    Primitive("outline", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=OUTLINE)),
     # outline, an allowance for each edge, the edges on a fold as bits of a number
-    Primitive("cutting line", 3, 3, takes(OUTLINE, SERIES, PLAIN, gives=OUTLINE)),
-    Primitive("unfolded", 2, 2, takes(OUTLINE, PLAIN, gives=OUTLINE)),
+    Primitive("cutting line", 3, 3, _drawn(OUTLINE, SERIES, PLAIN, gives=OUTLINE)),
+    Primitive("seam line", 3, 3, _drawn(OUTLINE, SERIES, PLAIN, gives=OUTLINE)),
+    Primitive("unfolded", 2, 2, _drawn(OUTLINE, PLAIN, gives=OUTLINE)),
     # outline, index
-    Primitive("edge of", 2, 2, takes(OUTLINE, PLAIN, gives=EDGE)),
-    Primitive("corner of", 2, 2, takes(OUTLINE, PLAIN, gives=POINT)),
-    Primitive("outline area", 1, 1, takes(OUTLINE, gives=AREA)),
-    Primitive("outline width", 1, 1, takes(OUTLINE, gives=LENGTH)),
-    Primitive("outline height", 1, 1, takes(OUTLINE, gives=LENGTH)),
-    Primitive("inside", 2, 2, takes(OUTLINE, POINT, gives=TRUTH)),
+    Primitive("edge of", 2, 2, _drawn(OUTLINE, PLAIN, gives=EDGE)),
+    Primitive("corner of", 2, 2, _drawn(OUTLINE, PLAIN, gives=POINT)),
+    Primitive("outline area", 1, 1, _drawn(OUTLINE, gives=AREA)),
+    Primitive("outline width", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
+    Primitive("outline height", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
+    Primitive("inside", 2, 2, _drawn(OUTLINE, POINT, gives=TRUTH)),
 ]
 """Points, edges and outlines of a draft."""
 

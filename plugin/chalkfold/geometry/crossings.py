@@ -10,7 +10,10 @@ from math import atan2, cos, sin
 from chalkfold.geometry import segments
 from chalkfold.geometry.intersect import meetings
 from chalkfold.geometry.points import left_of, same
-from chalkfold.geometry.shapes import JOIN, SAME, Outline, Point, Segment, end, start
+from chalkfold.geometry.shapes import JOIN, SAME, Outline, Point, Segment, end, is_arc, start
+
+WHOLE = 360.0 + 1e-9
+"""An arc that turns by more (degrees) lies on itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +35,10 @@ def first_crossing(outline: Outline) -> Crossing | None:
     chain = [
         (index, segment) for index, edge in enumerate(outline) for segment in edge if segments.length(segment) > SAME
     ]
-    found: tuple[int, int, Point] | None = None
+    found: tuple[int, int, Point] | None = next(
+        ((i, i, start(segment)) for i, (_, segment) in enumerate(chain) if is_arc(segment) and abs(segment[6]) > WHOLE),
+        None,
+    )
     for i, j in _near_pairs([segment for _, segment in chain]):
         if found is None or (i, j) < found[:2]:
             (_, a), (_, b) = chain[i], chain[j]

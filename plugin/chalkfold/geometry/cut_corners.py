@@ -4,18 +4,19 @@
 * Arcs that would never meet so, or too far away, run on straight from their ends.
 * A point farther from the seam's corner than ``MITRE_LIMIT`` times the wider allowance is cut off square to the
   bisector, at that distance.
-* Where the seam runs on smoothly, or turns so little that different allowances would meet farther away than that, the
-  wider ends in a short straight step at the corner, square to its edge, which leads to the narrower.
+* Where the seam runs on smoothly, or turns by less than ``BLUNT``, meeting would take long stretches from the wider
+  allowance (or add them to the narrower): it ends in a short straight step at the corner, square to its edge, instead.
 * On a fold a neighbour runs out straight to the fold line; a point too long is cut off square to the fold.
 
-Common practice for allowances, no source; the geometry is plane geometry. The outline runs clockwise here.
+Common practice for allowances, no source; the geometry is plane geometry. The outline runs clockwise here, so that its
+outside is on the left; for a seam line inside a cutting line it runs the other way, and its inside is on the left.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import atan2, degrees
+from math import atan2, cos, degrees, radians
 
 from chalkfold.geometry import arcs, segments
 from chalkfold.geometry.intersect import endless
@@ -26,7 +27,9 @@ from chalkfold.geometry.trouble import GeometryTrouble, Reason
 MITRE_LIMIT = 2.5
 """How far a corner of the cutting line may stand off the seam's, in widths of the wider allowance."""
 SHARP = 90.0
-"""A corner that turns by more (degrees) is cut off when it is too long; one that turns by less gets a step."""
+"""A corner that turns by more (degrees) is cut off when it is too long."""
+BLUNT = 45.0
+"""A corner that turns by less (degrees), outwards or inwards, keeps the wider allowance whole to its end."""
 _LONGEST_SWING = 90.0
 """An arc never runs on, or is trimmed, by more than this (degrees) to meet its neighbour."""
 _TURNS_BACK = 179.9
@@ -35,13 +38,15 @@ _A_LITTLE = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """One segment on its way to the cutting line: ``cut`` is its parallel ``allowance`` mm outside ``seam``."""
+    """One segment on its way to the cutting line: ``cut`` is its parallel, ``allowance`` mm to the left of ``seam``."""
 
     edge: int
     seam: Segment
     cut: Segment
     allowance: float
     on_fold: bool = False
+    inwards: bool = False
+    """The piece lies on the left."""
 
     @property
     def leaves(self) -> Point:
@@ -73,21 +78,33 @@ def corner(a: Run, b: Run) -> Join:
     if same(end(a.cut), start(b.cut), JOIN):
         return Join(end(a.cut), end(a.cut))
     turn = _turn(a, b)
+    if abs(turn) < BLUNT and _narrower(a, b) < _wider(a, b) * cos(radians(turn)):
+        return _step(a, b)
     met = _met(a, b)
-    if met is not None and (turn <= -SHARP or _within(a, b, turn, met)):
+    if met is not None and (turn <= -BLUNT or _within(a, b, turn, met)):
         return Join(met, met)
-    if turn <= -SHARP:
-        raise too_wide(a.edge, b.edge)
+    return _outer(a, b, turn) if turn > 0 else _inner(a, b, turn)
+
+
+def _outer(a: Run, b: Run, turn: float) -> Join:
+    """An outer corner whose lines and circles do not meet, or too far out."""
     straight = crossing(end(a.cut), a.leaves, start(b.cut), b.arrives)
-    if straight is not None and turn > 0 and _within(a, b, turn, straight):
+    if straight is not None and _within(a, b, turn, straight):
         return _run_out(a, b, straight, straight)
     return _cut_off(a, b) if turn > SHARP else _step(a, b)
+
+
+def _inner(a: Run, b: Run, turn: float) -> Join:
+    """An inner corner whose lines and circles do not meet: nothing to trim them to, unless it is nearly smooth."""
+    if turn > -BLUNT:
+        return _step(a, b)
+    raise too_wide(a.edge, b.edge)
 
 
 def too_wide(*edges: int) -> GeometryTrouble:
     return GeometryTrouble(
         Reason.ALLOWANCE_TOO_WIDE,
-        "the allowance leaves nothing of an edge: a hollow curve is too tight for it, or an edge at a corner too short",
+        "the allowance leaves nothing of an edge: a curve is too tight for it, or an edge at a corner too short",
         "write a narrower allowance there, or make the curve or the edge larger",
         edges=tuple(dict.fromkeys(edges)),
     )
@@ -119,8 +136,16 @@ def _swing(cut: Segment, was: Point, becomes: Point) -> float:
     return abs(arcs.swing(cut, was, becomes)) if is_arc(cut) else 0.0
 
 
+def _wider(a: Run, b: Run) -> float:
+    return max(a.allowance, b.allowance)
+
+
+def _narrower(a: Run, b: Run) -> float:
+    return min(a.allowance, b.allowance)
+
+
 def _limit(a: Run, b: Run) -> float:
-    return MITRE_LIMIT * max(a.allowance, b.allowance)
+    return MITRE_LIMIT * _wider(a, b)
 
 
 def _within(a: Run, b: Run, turn: float, met: Point) -> bool:
@@ -173,7 +198,9 @@ def _lines(*path: Point) -> Edge:
 
 @dataclass(frozen=True, slots=True)
 class _Fold:
-    """The end of a fold: ``out`` runs on along it, away from the piece; ``piece`` is square to it, into the piece."""
+    """The end of a fold: ``out`` runs along it to where the other line lies, away from the piece or (``inwards``) into
+    it; ``piece`` is square to it, on the side of the line that is on its way.
+    """
 
     corner: Point
     out: Point
@@ -184,10 +211,15 @@ def _at_fold(a: Run, b: Run) -> Join:
     """One of the two lies on a fold; the other runs out to the fold line."""
     corner = end(a.seam)
     if b.on_fold:
-        path = _to_fold(a, end(a.cut), a.leaves, _Fold(corner, _reversed(b.arrives), _reversed(left_of(b.arrives))))
+        path = _to_fold(a, end(a.cut), a.leaves, _fold_end(corner, _reversed(b.arrives), b))
         return Join(path[0], path[-1], with_before=_lines(*path))
-    path = _to_fold(b, start(b.cut), _reversed(b.arrives), _Fold(corner, a.leaves, _reversed(left_of(a.leaves))))
+    path = _to_fold(b, start(b.cut), _reversed(b.arrives), _fold_end(corner, a.leaves, a))
     return Join(path[-1], path[0], with_after=_lines(*reversed(path)))
+
+
+def _fold_end(corner: Point, beyond: Point, fold: Run) -> _Fold:
+    right = _reversed(left_of(fold.arrives))
+    return _Fold(corner, _reversed(beyond), _reversed(right)) if fold.inwards else _Fold(corner, beyond, right)
 
 
 def _to_fold(run: Run, last: Point, ahead: Point, fold: _Fold) -> tuple[Point, ...]:

@@ -1,6 +1,6 @@
 """The primitives of a draft: points, edges, the seam line and the cutting line. Lengths in mm, angles in degrees.
 
-Values are plain tuples, as ``geometry`` has them; a row of folds is a number whose bit i says that edge i lies on a fold.
+Values are plain tuples, as ``geometry`` has them; folds are a number whose bit i says that edge i lies on a fold.
 What cannot be constructed is a ``Trouble``; its message names edges as ``#0``, ``#1`` …, for which the evaluator puts
 the names that the step gives them.
 """
@@ -14,7 +14,7 @@ from typing import Any
 from chalkfold.diagnostics import Code
 from chalkfold.geometry import arcs, edges, outlines, points
 from chalkfold.geometry.crossings import first_crossing
-from chalkfold.geometry.offset import offset
+from chalkfold.geometry.offset import inset, offset
 from chalkfold.geometry.shapes import JOIN, Edge, Outline, Point, centre, is_arc, line, start
 from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
@@ -85,6 +85,10 @@ def cutting_line(seam: Outline, allowances: tuple[float, ...], folds: float) -> 
     return offset(seam, allowances, which(folds))
 
 
+def seam_line(cutting: Outline, allowances: tuple[float, ...], folds: float) -> Outline:
+    return inset(cutting, allowances, which(folds))
+
+
 def unfolded(seam: Outline, folds: float) -> Outline:
     """The whole piece, opened at its folds."""
     return unfold(seam, which(folds)).whole.outline
@@ -135,6 +139,7 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "radius of": radius_of,
     "outline": outline,
     "cutting line": cutting_line,
+    "seam line": seam_line,
     "unfolded": unfolded,
     "edge of": lambda found, index: found[int(index)],
     "corner of": lambda found, index: edges.first(found[int(index)]),

@@ -6,6 +6,7 @@ value behind, which silences what depends on it: one fault, one message.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from math import isfinite
 from typing import Any
@@ -15,7 +16,7 @@ from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Literal, Name, place_of
 from chalkfold.plan.layout import Plan
 from chalkfold.plan.primitives import PRIMITIVES
-from chalkfold.plan.steps import Limit, Step, Value
+from chalkfold.plan.steps import Limit, Part, Step, Value
 from chalkfold.plan.trouble import Trouble
 from chalkfold.plan.worked import Values
 
@@ -185,11 +186,18 @@ def _rough(number: float, kind: Kind) -> str:
     return f"{number:.4g}"
 
 
-def _named(message: str, parts: tuple[str, ...]) -> str:
-    """Edges by their names instead of their numbers; the highest number first, so that #1 is not found in #12."""
-    for number in reversed(range(len(parts))):
-        message = message.replace(f"#{number}", parts[number])
-    return message
+_PART = re.compile(r"#(\d+)")
+
+
+def _named(message: str, parts: tuple[Part, ...]) -> str:
+    """Edges by their names instead of their numbers."""
+    return _PART.sub(lambda found: parts[int(found[1])].name, message) if parts else message
+
+
+def _place(message: str, step: Step, where: Span) -> Span:
+    """Where the first edge that a message speaks of is drawn; ``where`` if it speaks of none."""
+    found = _PART.search(message) if step.parts else None
+    return where if found is None else step.parts[int(found[1])].span
 
 
 def _report(
@@ -208,4 +216,4 @@ def _report(
             message = f"{message} in {plan.sizes.labels[first]}"
         if step.name not in message and _called(step) != "this" and not step.why:
             message = f"{message}, in {step.name}"
-        faults.add(code, message, where, trouble.hint, sizes=sizes)
+        faults.add(code, message, _place(trouble.message, step, where), trouble.hint, sizes=sizes)
