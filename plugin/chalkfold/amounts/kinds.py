@@ -15,3 +15,4 @@ class Kind(StrEnum):
     SERIES = "row of lengths"
     POINT = "point"
     EDGE = "edge"
+    OUTLINE = "outline"

@@ -80,20 +80,24 @@ def _rows(piece: Piece, role: str, width: Name, called: str, place: Span, desk: 
 
 def opened(piece: Piece) -> tuple[Expression, Expression]:
     """Across and down of one piece with its folds opened, on the cutting line."""
+    if piece.outline.opened is not None:
+        return piece.outline.opened
     across, down = piece.called("cut width"), piece.called("cut height")
-    return times(across, opened_across(piece)), times(down, _opened_down(piece))
+    return times(across, _opens(piece, "left", "right")), times(down, _opens(piece, "top", "bottom"))
 
 
-def opened_across(piece: Piece) -> int:
-    """How often the drawing lies across the opened piece. A round piece on one fold has it at the top."""
+def _opens(piece: Piece, *sides: str) -> int:
+    """How often the drawing of a simple shape lies between these sides of the opened piece.
+
+    A round piece on one fold has it at the top; in the round a piece lies flat and is not opened.
+    """
     edges, layers = piece.outline.edges, piece.main.layers
+    if piece.main.lies == "in the round":
+        return 1
     if "left" not in edges:
-        return 2 if layers == 4 else 1
-    return 2 if sum(edges[edge].on_fold for edge in ("left", "right")) == 1 else 1
+        return 2 if layers == 4 or (layers == 2 and "top" in sides) else 1
+    return 2 if any(edges[edge].on_fold for edge in sides) else 1
 
 
-def _opened_down(piece: Piece) -> int:
-    edges, layers = piece.outline.edges, piece.main.layers
-    if "left" not in edges:
-        return 2 if layers > 1 else 1
-    return 2 if sum(edges[edge].on_fold for edge in ("top", "bottom")) == 1 else 1
+def is_folded(piece: Piece) -> bool:
+    return piece.main.lies.startswith("on ")

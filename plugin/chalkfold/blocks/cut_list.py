@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView, zero
-from chalkfold.blocks.layers import Cut, read_cuts
+from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
+from chalkfold.blocks.layers import read_cuts
 from chalkfold.blocks.pieces import Piece, lay_down
-from chalkfold.blocks.shapes import EDGES, SHAPES, read_allowances
-from chalkfold.diagnostics import Code, near
-from chalkfold.formula import Expression, key_of, parse_name
+from chalkfold.blocks.shape_pieces import read_shaped
+from chalkfold.diagnostics import Code
+from chalkfold.formula import key_of, parse_name
 from chalkfold.plan import Line, Shown, Table
 from chalkfold.reading import Fields, Mapping, Node, Text
 
-FOLDS_NEEDED = {"": 0, "pair": 0, "right side up": 0, "on fold": 1, "on two folds": 2, "in the round": 2}
-EXAMPLES = {
-    "rectangle": "{across: 5 cm, down: 90 cm}",
-    "circle": "{radius: 20 cm}",
-    "flounce": "{inner radius: 12 cm, depth: 20 cm, fraction: 3/4}",
-}
 COLUMNS: tuple[Line, ...] = (("Piece",), ("Cut",), ("Across × down, with allowances",))
 
 
@@ -39,7 +33,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
         if len(desk.pieces) == before:
             _lost(item.get("piece"), desk)
     fields.finish()
-    if not fields.has("pieces") or not fields.items("pieces"):
+    if not desk.pieces and (not fields.has("pieces") or not fields.items("pieces")):
         desk.faults.add(
             Code.DATA_EMPTY,
             "there is nothing to cut",
@@ -62,111 +56,29 @@ def _lost(name: Node | None, desk: Desk) -> None:
 
 def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
     said = fields.required_text("piece")
-    shape, body = _shape(fields, desk)
     cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
     name = None if said is None else parse_name(said, desk.faults)
     note = desk.line(fields.text("note"))
-    fields.also("allowances", "on fold", "donor sides")
-    if said is None or name is None or shape is None:
-        fields.finish()
-        return
-    taken = desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles)
-    folds = _folds(fields, shape, cuts[0], desk) if cuts else None
-    allowances = read_allowances(fields, shape, name, folds or frozenset(), desk)
+    shaped = read_shaped(fields, name, cuts, desk)
+    taken = said is not None and (desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles))
     fields.finish()
-    if body is None:
-        return
-    inner = Fields(body, desk.faults, f"a {shape}", otherwise=BY_SIZE)
-    layers = cuts[0].layers if cuts else 1
-    without: dict[str, Expression] = dict.fromkeys(EDGES[shape], zero())
-    outline = SHAPES[shape](inner, name, layers, allowances or without, folds or frozenset(), desk)
-    if outline is not None and cuts and allowances is not None and folds is not None and not taken:
-        piece = Piece(name, said.span(), cuts, outline)
+    if said is not None and name is not None and shaped is not None and not taken:
+        piece = Piece(name, said.span(), cuts, shaped[1])
         desk.pieces[key_of(name)] = piece
         notes[name] = note
         lay_down(piece, desk)
 
 
-def _shape(fields: Fields, desk: Desk) -> tuple[str | None, Mapping | None]:
-    """The one shape of a piece, and its body; either is None after a fault."""
-    shapes = [shape for shape in SHAPES if fields.has(shape)]
-    bodies = [fields.mapping(shape, EXAMPLES[shape]) for shape in shapes]
-    if len(shapes) == 1:
-        return shapes[0], bodies[0]
-    listed = ", ".join(f"`{shape}:`" for shape in SHAPES)
-    hint = f"give it just one of {listed}, as in `rectangle: {EXAMPLES['rectangle']}`"
-    if shapes:
-        message = f"this piece has {len(shapes)} shapes"
-        desk.faults.add(Code.PIECE, message, fields.whole.where, hint)
-    else:
-        fields.missing(*SHAPES, code=Code.PIECE, message="this piece has no shape", hint=hint)
-    return None, None
-
-
-def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] | None:
-    """The edges that lie on a fold, or act as one because the donor's own sides stay whole."""
-    key = "donor sides" if cut.lies == "in the round" else "on fold"
-    other = fields.text("on fold" if key == "donor sides" else "donor sides")
-    said = fields.text(key)
-    needed = FOLDS_NEEDED[cut.lies]
-    if shape != "rectangle":
-        return _folds_of_round(fields, shape, cut, desk)
-    if other is not None and needed:
-        wrong = "on fold" if key == "donor sides" else "donor sides"
-        message = f"`cut: {cut.said}` takes its edges from `{key}:`, not from `{wrong}:`"
-        desk.faults.add(Code.PIECE, message, other.span(), f"write `{key}: {other.value}`")
-        return None
-    if other is not None:
-        said, key = other, "donor sides"
-    words = [] if said is None else said.value.replace(",", " ").casefold().split()
-    edges = EDGES[shape]
-    strangers = [word for word in words if word not in edges]
-    how = fields.node("cut")
-    place = said.span() if said is not None else how.where if how is not None else fields.whole.where
-    if strangers:
-        likely = near(strangers[0], edges)
-        hint = f"did you mean `{likely}`?" if likely else f"the edges are {', '.join(edges)}"
-        desk.faults.add(Code.PIECE, f"a rectangle has no edge `{strangers[0]}`", place, hint)
-        return None
-    if len(set(words)) != needed:
-        message = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
-        if said is None:
-            message = f"it is not said which edge{'s lie' if needed == 2 else ' lies'} on the fold"
-            message = "it is not said where the donor's own sides stay whole" if key == "donor sides" else message
-        hint = {0: f"leave `{key}:` out", 1: "write `on fold: left`", 2: f"write `{key}: left top`"}[needed]
-        desk.faults.add(
-            Code.PIECE, message, place, hint.replace("left top", "left right") if key == "donor sides" else hint
-        )
-        return None
-    if cut.lies == "on two folds" and set(words) in ({"left", "right"}, {"top", "bottom"}):
-        desk.faults.add(
-            Code.PIECE,
-            "two folds meet at a corner, and these edges lie opposite each other",
-            place,
-            f"write `{key}: left top`; for a tube write `1 in the round` and `donor sides: {' '.join(words)}`",
-        )
-        return None
-    return frozenset(words)
-
-
-def _folds_of_round(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] | None:
-    """A circle says by ``cut:`` alone how it is folded."""
-    said = next((text for key in ("on fold", "donor sides") if (text := fields.text(key))), None)
-    if said is not None or (shape == "circle" and cut.lies == "in the round"):
-        desk.faults.add(
-            Code.PIECE,
-            f"a {shape} has no sides that could lie on a fold" if said else "a circle has no sides that stay whole",
-            fields.whole.where if said is None else said.span(),
-            "leave this out: `cut: 1 on fold in main` says it" if said else "write `1 in main` or `1 on fold in main`",
-        )
-        return None
-    return frozenset()
-
-
 def _row(piece: Piece, note: Line, desk: Desk) -> tuple[Line, ...]:
-    name: Line = (piece.name, *((" – ", *note) if note else ()))
+    purpose = ", ".join(_purpose(piece))
+    name: Line = (piece.name, *((f" – {purpose}",) if purpose else ()), *((" – ", *note) if note else ()))
     cuts = ", ".join(f"{cut.said} in {cut.role}" for cut in piece.cuts)
     return name, (cuts,), _measure(piece, desk)
+
+
+def _purpose(piece: Piece) -> list[str]:
+    carries = [f"carries {piece.carries}"] if piece.carries else []
+    return [*carries, "turned right side out"] if piece.turned else carries
 
 
 def _measure(piece: Piece, desk: Desk) -> Line:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, Expression, Literal, Name, key_of, parse, parse_prose
-from chalkfold.plan import Demand, Frame, Limit, Line, Manner, Origin, Plan, Product, Shown, Step, Style, View
+from chalkfold.plan import Demand, Frame, Limit, Line, Manner, Origin, Part, Plan, Product, Shown, Step, Style, View
 from chalkfold.reading import Fields, Text
 from chalkfold.trade import Goods, Shelf
 from chalkfold.trade.numbers import style_of
@@ -59,9 +59,10 @@ class Desk:
         note: str = "",
         why: tuple[str, str] | None = None,
         quiet: bool = False,
+        parts: tuple[Part, ...] = (),
     ) -> Name:
         """Lay down a step and return its name, to build further formulas on."""
-        step = Step(name, expression, span, Origin(where, note), Manner(style=style), limit, kind, why, quiet)
+        step = Step(name, expression, span, Origin(where, note), Manner(style=style), limit, kind, why, parts, quiet)
         self.steps[step.key] = step
         return Name(name, span)
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
 from chalkfold.diagnostics import Span
-from chalkfold.formula import Expression, Name, key_of, plain
+from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
 from chalkfold.plan import Limit, Style
 
 
@@ -44,6 +44,8 @@ class Outline:
     measures: Mapping[str, tuple[Expression, Style]] = field(default_factory=dict)
     radial: tuple[str, ...] = ()
     """Measures by which a round piece is marked instead of across × down."""
+    opened: tuple[Expression, Expression] | None = None
+    """Across and down on the cutting line with every fold opened; None for a simple shape, of which it is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,10 @@ class Piece:
     span: Span
     cuts: tuple[Cut, ...]
     outline: Outline
+    carries: str = ""
+    """What runs in it: ``elastic``, ``cord`` or nothing."""
+    turned: bool = False
+    """It is sewn inside out and turned to the right side."""
 
     @property
     def main(self) -> Cut:
@@ -109,6 +115,20 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         where=where,
         note=f"Layers × copies: {layers} × {copies}.",
     )
+
+
+def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
+    """Lay down the lengths of a level or style line; it counts twice for each fold that it ends on."""
+    where = f"piece {piece.name}"
+    drawn = desk.step(f"drawn {name} of {piece.name}", Apply("length of", (edge,), piece.span), piece.span, where=where)
+    whole: Expression = drawn
+    if folds:
+        on_folds = [apply("min", 1, Apply("ends on", (edge, fold), piece.span)) for fold in folds]
+        ends = on_folds[0] if len(on_folds) == 1 else on_folds[0] + on_folds[1]
+        whole = drawn * apply("min", piece.main.layers, Apply("^", (plain(2), ends), piece.span))
+    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where)
+    total = times(drawn, piece.main.layers * piece.copies)
+    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where)
 
 
 def _across_folds(folds: int, whole: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from chalkfold.blocks import checks, cut_list, materials, project, sizes, spacing
+from chalkfold.blocks import checks, cut_list, draft, materials, project, sizes, spacing
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.reading import Fields
 
@@ -25,6 +25,7 @@ BLOCKS: dict[str, Block] = {
     block.name: block
     for block in (
         Block("project", "the project", project.show_project, once=True),
+        Block("draft", "a draft", draft.read),
         Block("cut-list", "a cut list", cut_list.read, once=True, may_be_empty=True),
         Block("spacing", "a spacing", spacing.read),
         Block("materials", "the materials", materials.read),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from chalkfold.blocks.cloth_needed import opened, opened_across
+from chalkfold.blocks.cloth_needed import is_folded, opened
 from chalkfold.blocks.desk import Desk
 from chalkfold.formula import Name, apply, key_of
 
@@ -21,7 +21,7 @@ def demand_usable_width(desk: Desk) -> None:
                 continue
             width = Name(f"usable width of {cut.role}", piece.span)
             across = desk.hidden(opened(piece)[0], piece.span)
-            folded = ", opened," if opened_across(piece) > 1 else ""
+            folded = ", opened," if is_folded(piece) else ""
             desk.demand(
                 apply("<=", across, width),
                 (piece.name, f"{folded} is ", desk.shown(across), " across, and the cloth only ", desk.shown(width)),

@@ -62,6 +62,7 @@ class Code(StrEnum):
     WORK_RANGE = "work.out-of-range"
     WORK_NEGATIVE = "work.negative"
     WORK_DOMAIN = "work.outside-domain"
+    WORK_DRAFT = "work.cannot-be-drawn"
     WORK_CHECK = "work.check-fails"
 
     # blocks
@@ -72,6 +73,7 @@ class Code(StrEnum):
     BLOCK_TWICE = "block.given-twice"
     BLOCK_PROJECT = "block.project"
     PIECE = "block.piece"
+    DRAFT = "block.draft"
     SPACING = "block.spacing"
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"

@@ -23,6 +23,7 @@ _SHOWN = {
     Kind.SERIES: "a row of lengths",
     Kind.POINT: "a point",
     Kind.EDGE: "an edge",
+    Kind.OUTLINE: "an outline",
 }
 _WRITE = {
     Kind.PLAIN: "write a number without a unit, such as `3` or `1/2`",
@@ -33,6 +34,7 @@ _WRITE = {
     Kind.SERIES: "write the name of a spacing",
     Kind.POINT: "write the name of a point",
     Kind.EDGE: "write the name of an edge",
+    Kind.OUTLINE: "write the name of a piece",
 }
 
 
@@ -83,14 +85,15 @@ def common(kinds: tuple[Kind, ...]) -> Kind | None:
     return only if len(kinds) == 1 or all(fits(kind, only) or kind is only for kind in kinds) else None
 
 
-def takes(*wanted: Kind, gives: Kind, hint: str = "") -> Rule:
-    """Each operand of its own kind; the last kind stands for all that follow."""
+def takes(*wanted: Kind, gives: Kind, hint: str = "", typed: bool = True) -> Rule:
+    """Each operand of its own kind; the last kind stands for all that follow. One that nobody types is not named."""
 
     def rule(given: Given) -> Kind:
         for at, kind in enumerate(given.kinds):
             due = wanted[min(at, len(wanted) - 1)]
             if not fits(kind, due):
-                message = f"`{given.op}` takes {shown(due)}, and `{given.text(at)}` is {shown(kind)}"
+                due_here = f"`{given.op}` takes {shown(due)}" if typed else f"{shown(due)} is due here"
+                message = f"{due_here}, and `{given.text(at)}` is {shown(kind)}"
                 raise WrongKind(message, hint or _WRITE[due], at)
         return gives
 

@@ -6,6 +6,7 @@ To add one, add a line to a list below; the plan and the page's interpreter then
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import kind_rules as rules
@@ -14,7 +15,7 @@ from chalkfold.formula.printing import COMPARISONS
 
 ANY_NUMBER_OF = None
 PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
-TRUTH, SERIES, POINT = Kind.TRUTH, Kind.SERIES, Kind.POINT
+TRUTH, SERIES, POINT, EDGE, OUTLINE = Kind.TRUTH, Kind.SERIES, Kind.POINT, Kind.EDGE, Kind.OUTLINE
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,8 @@ OPERATORS = [
 ]
 """Written between or before their operands."""
 
-_AS_ANGLE = takes(ANGLE, gives=PLAIN, hint="write an angle with its unit, such as `30°`")
+_AN_ANGLE = "write an angle with its unit, such as `30°`"
+_AS_ANGLE = takes(ANGLE, gives=PLAIN, hint=_AN_ANGLE)
 FUNCTIONS = [
     Primitive("min", 1, ANY_NUMBER_OF, rules.largest_or_smallest, called=True),
     Primitive("max", 1, ANY_NUMBER_OF, rules.largest_or_smallest, called=True),
@@ -86,4 +88,43 @@ INTERNAL = [
 ]
 """Only blocks use these; a writer cannot type them."""
 
-PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL)}
+_drawn = partial(takes, typed=False)
+_EDGE_OF_POINTS = _drawn(POINT, POINT, LENGTH, gives=EDGE)
+DRAFTING = [
+    Primitive("moved", 3, 3, _drawn(POINT, LENGTH, LENGTH, gives=POINT)),
+    Primitive("polar", 3, 3, _drawn(POINT, ANGLE, LENGTH, gives=POINT)),
+    Primitive("towards", 3, 3, _drawn(POINT, POINT, LENGTH, gives=POINT)),
+    Primitive("between", 3, 3, _drawn(POINT, POINT, PLAIN, gives=POINT)),
+    Primitive("corner", 2, 2, _drawn(POINT, gives=POINT)),
+    Primitive("meeting", 4, 4, _drawn(POINT, gives=POINT)),
+    # an edge, a length from its start; or from the end that lies at a point
+    Primitive("along", 2, 2, _drawn(EDGE, LENGTH, gives=POINT)),
+    Primitive("along from", 3, 3, _drawn(EDGE, LENGTH, POINT, gives=POINT)),
+    Primitive("line", 2, 2, _drawn(POINT, gives=EDGE)),
+    # from, to, centre
+    Primitive("arc around", 3, 3, _drawn(POINT, gives=EDGE)),
+    Primitive("long arc around", 3, 3, _drawn(POINT, gives=EDGE)),
+    # from, to, radius
+    *(Primitive(f"arc bulging {side}", 3, 3, _EDGE_OF_POINTS) for side in ("left", "right", "up", "down")),
+    # centre, radius, angle where it starts, sweep
+    Primitive("swept arc", 4, 4, _drawn(POINT, LENGTH, ANGLE, ANGLE, gives=EDGE)),
+    Primitive("join", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
+    Primitive("length of", 1, 1, _drawn(EDGE, gives=LENGTH)),
+    Primitive("radius of", 1, 1, _drawn(EDGE, gives=LENGTH)),
+    Primitive("ends on", 2, 2, _drawn(EDGE, gives=PLAIN)),
+    Primitive("outline", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=OUTLINE)),
+    # outline, an allowance for each edge, the edges on a fold as bits of a number
+    Primitive("cutting line", 3, 3, _drawn(OUTLINE, SERIES, PLAIN, gives=OUTLINE)),
+    Primitive("seam line", 3, 3, _drawn(OUTLINE, SERIES, PLAIN, gives=OUTLINE)),
+    Primitive("unfolded", 2, 2, _drawn(OUTLINE, PLAIN, gives=OUTLINE)),
+    # outline, index
+    Primitive("edge of", 2, 2, _drawn(OUTLINE, PLAIN, gives=EDGE)),
+    Primitive("corner of", 2, 2, _drawn(OUTLINE, PLAIN, gives=POINT)),
+    Primitive("outline area", 1, 1, _drawn(OUTLINE, gives=AREA)),
+    Primitive("outline width", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
+    Primitive("outline height", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
+    Primitive("inside", 2, 2, _drawn(OUTLINE, POINT, gives=TRUTH)),
+]
+"""Points, edges and outlines of a draft."""
+
+PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING)}

@@ -8,7 +8,8 @@
   allowance (or add them to the narrower): it ends in a short straight step at the corner, square to its edge, instead.
 * On a fold a neighbour runs out straight to the fold line; a point too long is cut off square to the fold.
 
-Common practice for allowances, no source; the geometry is plane geometry. The outline runs clockwise here.
+Common practice for allowances, no source; the geometry is plane geometry. The outline runs clockwise here, so that its
+outside is on the left; for a seam line inside a cutting line it runs the other way, and its inside is on the left.
 """
 
 from __future__ import annotations
@@ -37,13 +38,15 @@ _A_LITTLE = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """One segment on its way to the cutting line: ``cut`` is its parallel ``allowance`` mm outside ``seam``."""
+    """One segment on its way to the cutting line: ``cut`` is its parallel, ``allowance`` mm to the left of ``seam``."""
 
     edge: int
     seam: Segment
     cut: Segment
     allowance: float
     on_fold: bool = False
+    inwards: bool = False
+    """The piece lies on the left."""
 
     @property
     def leaves(self) -> Point:
@@ -101,7 +104,7 @@ def _inner(a: Run, b: Run, turn: float) -> Join:
 def too_wide(*edges: int) -> GeometryTrouble:
     return GeometryTrouble(
         Reason.ALLOWANCE_TOO_WIDE,
-        "the allowance leaves nothing of an edge: a hollow curve is too tight for it, or an edge at a corner too short",
+        "the allowance leaves nothing of an edge: a curve is too tight for it, or an edge at a corner too short",
         "write a narrower allowance there, or make the curve or the edge larger",
         edges=tuple(dict.fromkeys(edges)),
     )
@@ -195,7 +198,9 @@ def _lines(*path: Point) -> Edge:
 
 @dataclass(frozen=True, slots=True)
 class _Fold:
-    """The end of a fold: ``out`` runs on along it, away from the piece; ``piece`` is square to it, into the piece."""
+    """The end of a fold: ``out`` runs along it to where the other line lies, away from the piece or (``inwards``) into
+    it; ``piece`` is square to it, on the side of the line that is on its way.
+    """
 
     corner: Point
     out: Point
@@ -206,10 +211,15 @@ def _at_fold(a: Run, b: Run) -> Join:
     """One of the two lies on a fold; the other runs out to the fold line."""
     corner = end(a.seam)
     if b.on_fold:
-        path = _to_fold(a, end(a.cut), a.leaves, _Fold(corner, _reversed(b.arrives), _reversed(left_of(b.arrives))))
+        path = _to_fold(a, end(a.cut), a.leaves, _fold_end(corner, _reversed(b.arrives), b))
         return Join(path[0], path[-1], with_before=_lines(*path))
-    path = _to_fold(b, start(b.cut), _reversed(b.arrives), _Fold(corner, a.leaves, _reversed(left_of(a.leaves))))
+    path = _to_fold(b, start(b.cut), _reversed(b.arrives), _fold_end(corner, a.leaves, a))
     return Join(path[-1], path[0], with_after=_lines(*reversed(path)))
+
+
+def _fold_end(corner: Point, beyond: Point, fold: Run) -> _Fold:
+    right = _reversed(left_of(fold.arrives))
+    return _Fold(corner, _reversed(beyond), _reversed(right)) if fold.inwards else _Fold(corner, beyond, right)
 
 
 def _to_fold(run: Run, last: Point, ahead: Point, fold: _Fold) -> tuple[Point, ...]:

@@ -1,4 +1,4 @@
-"""The cutting line: every edge of the seam line moved outwards by its own allowance.
+"""The cutting line: every edge of the seam line moved outwards by its own allowance; or the seam line, moved inwards.
 
 Lines stay lines; arcs stay arcs around the same centre. ``cut_corners.py`` says how neighbours meet.
 """
@@ -23,17 +23,30 @@ def offset(outline: Outline, allowances: Sequence[float], folds: Collection[int]
     are part of an edge: a cut-off point and a step belong to the edge before them, as the outline runs clockwise,
     never to a fold. Raises ``GeometryTrouble``, naming the edges, when an allowance cannot be laid.
     """
+    return _moved_aside(outline, allowances, folds, inwards=False)
+
+
+def inset(outline: Outline, allowances: Sequence[float], folds: Collection[int] = ()) -> Outline:
+    """The seam line of a cutting line: ``offset`` to the inside, with the same rules at corners.
+
+    Where straight edges meet in plain mitres this undoes ``offset``. A corner that was cut off comes back as the point
+    where the seam lines of its two edges meet.
+    """
+    return _moved_aside(outline, allowances, folds, inwards=True)
+
+
+def _moved_aside(outline: Outline, allowances: Sequence[float], folds: Collection[int], *, inwards: bool) -> Outline:
     if len(allowances) != len(outline):
         raise ValueError("an allowance for every edge")
     _none_negative(allowances)
-    clockwise = orientation(outline) > 0
-    runs = _runs(outline, allowances, folds, clockwise)
+    forwards = (orientation(outline) > 0) is not inwards
+    runs = _runs(outline, allowances, folds, forwards, inwards)
     following = runs[1:] + runs[:1]
     joins = [corner(run, after) for run, after in zip(runs, following, strict=True)]
     made: list[list[Segment]] = [[] for _ in outline]
     for run, before, after in zip(runs, joins[-1:] + joins[:-1], joins, strict=True):
         made[run.edge] += _between(run, before, after)
-    cut = tuple(tuple(edge) if clockwise else edges.backwards(tuple(edge)) for edge in made)
+    cut = tuple(tuple(edge) if forwards else edges.backwards(tuple(edge)) for edge in made)
     _none_cross(cut)
     return cut
 
@@ -46,14 +59,16 @@ def _none_negative(allowances: Sequence[float]) -> None:
         )
 
 
-def _runs(outline: Outline, allowances: Sequence[float], folds: Collection[int], clockwise: bool) -> list[Run]:
-    """All segments in clockwise order, so that outside is always on the left."""
+def _runs(
+    outline: Outline, allowances: Sequence[float], folds: Collection[int], forwards: bool, inwards: bool
+) -> list[Run]:
+    """All segments in the order in which the side they move to is always on the left."""
     runs = []
-    for index in range(len(outline)) if clockwise else reversed(range(len(outline))):
-        edge = outline[index] if clockwise else edges.backwards(outline[index])
+    for index in range(len(outline)) if forwards else reversed(range(len(outline))):
+        edge = outline[index] if forwards else edges.backwards(outline[index])
         if index in folds:
             seam = along_fold(edge, index)
-            runs.append(Run(index, seam, seam, 0.0, on_fold=True))
+            runs.append(Run(index, seam, seam, 0.0, on_fold=True, inwards=inwards))
         else:
             runs += [_run(index, segment, allowances[index]) for segment in _with_length(edge, index)]
     return runs

@@ -13,6 +13,7 @@ from chalkfold.plan.steps import (
     Line,
     Manner,
     Origin,
+    Part,
     Product,
     Scope,
     Shown,
@@ -20,12 +21,28 @@ from chalkfold.plan.steps import (
     Style,
     Value,
 )
-from chalkfold.plan.views import Choice, Fact, Facts, Frame, Group, Listing, Ruler, Table, View
+from chalkfold.plan.views import (
+    Choice,
+    Drawing,
+    DrawnEdge,
+    Fact,
+    Facts,
+    Frame,
+    Group,
+    Listing,
+    Mark,
+    Ruler,
+    Table,
+    TapeCheck,
+    View,
+)
 from chalkfold.plan.worked import Sizes, Values
 
 __all__ = [
     "Choice",
     "Demand",
+    "Drawing",
+    "DrawnEdge",
     "Fact",
     "Facts",
     "Found",
@@ -35,7 +52,9 @@ __all__ = [
     "Line",
     "Listing",
     "Manner",
+    "Mark",
     "Origin",
+    "Part",
     "Plan",
     "Product",
     "Ruler",
@@ -45,6 +64,7 @@ __all__ = [
     "Step",
     "Style",
     "Table",
+    "TapeCheck",
     "Value",
     "Values",
     "View",

@@ -6,6 +6,7 @@ value behind, which silences what depends on it: one fault, one message.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from math import isfinite
 from typing import Any
@@ -14,8 +15,9 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Literal, Name, place_of
 from chalkfold.plan.layout import Plan
-from chalkfold.plan.primitives import PRIMITIVES, Trouble
-from chalkfold.plan.steps import Limit, Step, Value
+from chalkfold.plan.primitives import PRIMITIVES
+from chalkfold.plan.steps import Limit, Part, Step, Value
+from chalkfold.plan.trouble import Trouble
 from chalkfold.plan.worked import Values
 
 Env = dict[str, Any]
@@ -125,9 +127,13 @@ def _operate(work: Callable[..., Any], operands: Sequence[Any], span: Span | Non
         raise _Placed(trouble, span) from None
     except OverflowError:
         raise _Placed(_endless(), span) from None
-    if all(map(isfinite, found)) if isinstance(found, tuple) else isfinite(found):
+    if _finite(found):
         return found
     raise _Placed(_endless(), span)
+
+
+def _finite(found: Any) -> bool:
+    return all(map(_finite, found)) if isinstance(found, tuple) else isfinite(found)
 
 
 def checked(value: Any, step: Step, kind: Kind) -> Value:
@@ -135,7 +141,7 @@ def checked(value: Any, step: Step, kind: Kind) -> Value:
     if isinstance(value, bool):
         return value
     if isinstance(value, tuple):
-        return tuple(_within(each, Kind.LENGTH, step) for each in value)
+        return _row_within(value, step)
     number = _within(value, kind, step)
     if step.limit is Limit.POSITIVE and number <= 0:
         message = f"{_called(step)} must be more than nothing, but comes out as {rough(number, kind)}"
@@ -157,6 +163,12 @@ def _called(step: Step) -> str:
     return "this" if inside or step.name.startswith("=") else step.name
 
 
+def _row_within(row: tuple[Any, ...], step: Step) -> tuple[Any, ...]:
+    return tuple(
+        _row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row
+    )
+
+
 def _within(number: float, kind: Kind, step: Step) -> float:
     bound, beyond = BOUNDS.get(kind, BOUNDS[Kind.PLAIN])
     if not -bound <= number <= bound:
@@ -176,6 +188,20 @@ def rough(number: float, kind: Kind) -> str:
     return f"{number:.4g}"
 
 
+_PART = re.compile(r"#(\d+)")
+
+
+def _named(message: str, parts: tuple[Part, ...]) -> str:
+    """Edges by their names instead of their numbers."""
+    return _PART.sub(lambda found: parts[int(found[1])].name, message) if parts else message
+
+
+def _place(message: str, step: Step, where: Span) -> Span:
+    """Where the first edge that a message speaks of is drawn; ``where`` if it speaks of none."""
+    found = _PART.search(message) if step.parts else None
+    return where if found is None else step.parts[int(found[1])].span
+
+
 def _report(
     troubles: dict[tuple[Code, Span], list[tuple[int, Trouble]]],
     step: Step,
@@ -187,9 +213,9 @@ def _report(
         first, trouble = found[0]
         everywhere = key not in plan.varies or len(found) == len(plan.sizes.labels)
         sizes = () if everywhere else tuple(plan.sizes.labels[i] for i, _ in found)
-        message = trouble.message
+        message = _named(trouble.message, step.parts)
         if not everywhere and len(sizes) > 1:
             message = f"{message} in {plan.sizes.labels[first]}"
         if step.name not in message and _called(step) != "this" and not step.why:
             message = f"{message}, in {step.name}"
-        faults.add(code, message, where, trouble.hint, sizes=sizes)
+        faults.add(code, message, _place(trouble.message, step, where), trouble.hint, sizes=sizes)

@@ -73,6 +73,14 @@ class _Reach:
         self.circling: set[str] = set()
         self.expected: set[str] = set()
         """Keys whose kind a book demands."""
+        self.full = False
+
+    def _too_big(self, step: Step) -> None:
+        """Told once, where the first number is that goes too far."""
+        if not self.full:
+            message = f"this post needs more than {MOST_STEPS} numbers"
+            self.faults.add(Code.PLAN_TOO_BIG, message, step.span, "split the post in two")
+        self.full = True
 
     def follow(self, wanted: Name) -> None:
         waiting: list[tuple[str, Name]] = [(wanted.key, wanted)]
@@ -84,12 +92,7 @@ class _Reach:
             if step is None:
                 continue
             if len(self.steps) >= MOST_STEPS:
-                self.faults.add(
-                    Code.PLAN_TOO_BIG,
-                    f"this post needs more than {MOST_STEPS} numbers",
-                    step.span,
-                    "split the post in two",
-                )
+                self._too_big(step)
                 return
             self.steps[key] = step
             names = list(names_in(step.expression))

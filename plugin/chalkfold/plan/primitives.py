@@ -15,6 +15,8 @@ from chalkfold.amounts import to_mark
 from chalkfold.amounts.rounding import marks_down, marks_in, marks_up
 from chalkfold.diagnostics import Code
 from chalkfold.geometry import sector
+from chalkfold.plan.drafting import DRAFTING
+from chalkfold.plan.trouble import Trouble
 
 MOST_MARKS = 2_000
 """Longest row of marks along a length; more is a slip of a unit, not a garment."""
@@ -22,16 +24,6 @@ SAME = 1e-6
 """Lengths closer than this (mm), and plain numbers closer than this, count as equal."""
 
 Row = tuple[float, ...]
-
-
-class Trouble(Exception):
-    """A value that cannot be worked out. The evaluator adds the place and the size."""
-
-    def __init__(self, code: Code, message: str, hint: str) -> None:
-        super().__init__(message)
-        self.code = code
-        self.message = message
-        self.hint = hint
 
 
 def divide(a: float, b: float) -> float:
@@ -182,5 +174,6 @@ PRIMITIVES: dict[str, Callable[..., Any]] = {
     "across of": lambda p: p[0],
     "down of": lambda p: p[1],
     "distance": lambda p, q: math.sqrt((p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1])),
+    **DRAFTING,
 }
 """All but ``if``, ``and`` and ``or``: the evaluator works those, so that only the operand needed is worked."""

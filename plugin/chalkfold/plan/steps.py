@@ -5,14 +5,21 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
 from chalkfold.amounts import Rounding
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Expression, key_of
 
-Value = float | bool | tuple[float, ...]
-"""A length in mm, an area in mm², an angle in degrees, a plain number; yes or no; a row of lengths or a point."""
+Value = float | bool | tuple[Any, ...]
+"""A length in mm, an area in mm², an angle in degrees, a plain number; yes or no; a row of lengths, a point, an edge
+or an outline.
+"""
+
+
+NOT_SHOWN = frozenset({Kind.POINT, Kind.EDGE, Kind.OUTLINE})
+"""Kinds of what is drawn; no text can show one."""
 
 
 class Limit(StrEnum):
@@ -52,6 +59,14 @@ class Origin:
 
 
 @dataclass(frozen=True, slots=True)
+class Part:
+    """An edge of an outline, for messages: what it is called and where it is drawn."""
+
+    name: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """A name and how its value is found. ``span`` is where the name stands, for faults."""
 
@@ -66,6 +81,8 @@ class Step:
     why: tuple[str, str] | None = None
     """What is wrong (the value for ``{}``) and what to write where the limit is not kept, if the block knows it better.
     """
+    parts: tuple[Part, ...] = ()
+    """What ``#0``, ``#1`` … stand for in a message about this step: the edges of an outline."""
     quiet: bool = False
     """The kinds in it are those of other steps, and told there."""
 
@@ -139,7 +156,7 @@ class Scope:
 
     def names(self) -> Iterable[str]:
         """Every name it could give, for the nearest spelling."""
-        return [step.name for step in self.steps.values()]
+        return [step.name for step in self.steps.values() if step.kind not in NOT_SHOWN]
 
     def demanded_kind(self, key: str) -> Kind | None:
         """The kind that this scope expects of a name given elsewhere (a book's ``expects``)."""

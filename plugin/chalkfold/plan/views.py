@@ -79,6 +79,70 @@ class Listing:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """A mark on a piece: its kind (notch, double notch, drill, button, stitched, folded, cut, placement, gap), its
+    label, the side as worn if only one, and the keys of what it is drawn from.
+    """
+
+    kind: str
+    label: Line
+    worn: str = ""
+    point: str = ""
+    edge: str = ""
+    end: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnEdge:
+    """An edge of a piece: keys of its steps. ``whole`` is empty on a fold; ``radius`` and ``cut_radius`` are
+    there for a single arc, with the ``centre`` (a point) where it is drawn round one.
+    """
+
+    name: str
+    edge: str
+    drawn: str
+    whole: str
+    allowance: str
+    radius: str = ""
+    cut_radius: str = ""
+    centre: str = ""
+
+    @property
+    def on_fold(self) -> bool:
+        return not self.whole
+
+
+@dataclass(frozen=True, slots=True)
+class TapeCheck:
+    """A distance to lay a tape on before cutting: along ``edge``, or from ``start`` to ``end`` (keys)."""
+
+    text: Line
+    edge: str = ""
+    start: str = ""
+    end: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A piece as drawn in every size. ``outline`` and ``cutting`` are keys of the seam line and the cutting line."""
+
+    frame: Frame
+    piece: str
+    cuts: tuple[str, ...]
+    layers: int
+    lies: str
+    outline: str
+    cutting: str
+    edges: tuple[DrawnEdge, ...]
+    lines: tuple[tuple[str, str, str], ...]
+    """Level and style lines: name, key of the edge, key of its whole length."""
+    marks: tuple[Mark, ...]
+    checks: tuple[TapeCheck, ...]
+    grain: str
+    """Key of the angle of the grain, in degrees from across."""
+
+
+@dataclass(frozen=True, slots=True)
 class Choice:
     """The bar where a reader chooses size and unit. One a page."""
 
@@ -93,4 +157,4 @@ class Group:
     views: tuple[View, ...]
 
 
-View = Table | Facts | Ruler | Listing | Choice | Group
+View = Table | Facts | Ruler | Listing | Drawing | Choice | Group

@@ -1,0 +1,159 @@
+"""From the edges of a piece to its seam line, its cutting line and everything measured on them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.pieces import Edge, Outline, Piece
+from chalkfold.diagnostics import Span
+from chalkfold.formula import Apply, Expression, Name, plain
+from chalkfold.plan import DrawnEdge, Part, Shown, Style, TapeCheck
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One edge in the order of the outline: its step (an edge), its allowance, and what is known of it beforehand.
+
+    ``folds`` counts the folds that it ends on; a single arc may be measured by its radius.
+    """
+
+    name: str
+    step: Name
+    allowance: Expression
+    folds: int
+    on_fold: bool
+    is_arc: bool = False
+    centre: Name | None = None
+    span: Span | None = None
+
+
+def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
+    """Lay down ``outline of …`` (the seam line) and ``cutting line of …``; return the name of the outline.
+
+    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
+    """
+    where = f"piece {piece}"
+    parts = tuple(Part(side.name, side.span or place) for side in sides)
+    given = Apply("outline", tuple(side.step for side in sides), place)
+    row = Apply("row", tuple(side.allowance for side in sides), place)
+    folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
+    other = "seam line" if cutting_given else "cutting line"
+    first, second = (
+        (f"cutting line of {piece}", f"outline of {piece}")
+        if cutting_given
+        else (
+            f"outline of {piece}",
+            f"cutting line of {piece}",
+        )
+    )
+    drawn = desk.step(first, given, place, where=where, kind=Kind.OUTLINE, parts=parts)
+    desk.step(second, Apply(other, (drawn, row, folds), place), place, where=where, kind=Kind.OUTLINE, parts=parts)
+    return Name(f"outline of {piece}", place)
+
+
+def measured_outline(
+    piece: str, sides: Sequence[Side], cutting_given: bool, lies: str, place: Span, desk: Desk
+) -> Outline:
+    """The formulas of a drafted piece, all taken from its lines. In the round it lies flat and is not opened."""
+    seam, cutting = Name(f"outline of {piece}", place), Name(f"cutting line of {piece}", place)
+    whole: Expression = seam
+    cut_whole: Expression = cutting
+    if lies.startswith("on "):
+        folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
+        whole, cut_whole = (
+            desk.step(f"= opened {line.name}", Apply("unfolded", (line, folds), place), place, kind=Kind.OUTLINE)
+            for line in (seam, cutting)
+        )
+        if lies == "on two folds":
+            desk.want(whole)  # folds that are not square are told even where nobody asks for the whole piece
+    measures: dict[str, tuple[Expression, Style]] = {}
+    edges: dict[str, Edge] = {}
+    for number, side in enumerate(sides):
+        on_seam: Expression = Apply("edge of", (seam, plain(number)), place) if cutting_given else side.step
+        edges[side.name] = Edge(Apply("length of", (on_seam,), place), side.allowance, side.folds, side.on_fold)
+        if side.is_arc:
+            cut_edge = Apply("edge of", (cutting, plain(number)), place)
+            measures[f"radius of {side.name}"] = (Apply("radius of", (on_seam,), place), Style.FINE)
+            measures[f"cut radius of {side.name}"] = (Apply("radius of", (cut_edge,), place), Style.FINE)
+
+    def of(op: str, line: Expression) -> Expression:
+        return Apply(op, (line,), place)
+
+    return Outline(
+        edges,
+        of("outline width", whole),
+        of("outline height", whole),
+        of("outline area", seam),
+        of("outline width", cutting),
+        of("outline height", cutting),
+        of("outline area", cutting),
+        measures,
+        opened=(of("outline width", cut_whole), of("outline height", cut_whole)),
+    )
+
+
+def on_seam(piece: str, sides: Sequence[Side], place: Span, desk: Desk) -> tuple[Side, ...]:
+    """The sides of a piece that was drawn on its cutting line, with the edges of its seam line."""
+    seam = Name(f"outline of {piece}", place)
+    return tuple(
+        replace(side, step=desk.hidden(Apply("edge of", (seam, plain(number)), place), place))
+        for number, side in enumerate(sides)
+    )
+
+
+def drawn_edges(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[DrawnEdge, ...]:
+    """The edges as a drawing shows them; everything they name is wanted."""
+    found = []
+    for side in sides:
+        desk.want(side.step)
+        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": ""}
+        if not side.on_fold:
+            words = {"drawn": f"drawn {side.name}", "whole": side.name}
+            if side.is_arc:
+                words |= {"radius": f"radius of {side.name}", "cut_radius": f"cut radius of {side.name}"}
+            keys |= {key: desk.shown(piece.called(said)).key for key, said in words.items()}
+        if side.centre is not None:
+            keys["centre"] = desk.shown(side.centre).key
+        allowance = desk.hidden(side.allowance, piece.span)
+        found.append(DrawnEdge(side.name, side.step.key, allowance=allowance.key, **keys))
+    return tuple(found)
+
+
+def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[TapeCheck, ...]:
+    """The two tape distances that best reveal a wrong fold or factor, by rule.
+
+    A diagonal on the cutting line, from the first corner of the outline to the one half-way round (for three corners
+    there is none); and, along the seam line, the first arc that is no fold, else the first edge that goes on across
+    a fold, with what it must come to on the whole piece.
+    """
+    checks = []
+    cutting = piece.called("cutting line")
+    if len(sides) >= 4:
+        half = len(sides) // 2
+        start, end = (
+            desk.step(f"corner {n} of {piece.name}", Apply("corner of", (cutting, plain(n)), piece.span), piece.span)
+            for n in (0, half)
+        )
+        diagonal = desk.step(f"diagonal of {piece.name}", Apply("distance", (start, end), piece.span), piece.span)
+        desk.want(start, end)
+        here, there = (f"{sides[n - 1].name} meets {sides[n].name}" for n in (0, half))
+        text = (
+            f"On the cutting line, straight from the corner where {here} to the one where {there}: ",
+            desk.shown(diagonal),
+            ".",
+        )
+        checks.append(TapeCheck(text, start=start.key, end=end.key))
+    along = next((s for s in sides if s.is_arc and not s.on_fold), None) or next(
+        (s for s in sides if s.folds and not s.on_fold), None
+    )
+    if along is not None:
+        drawn, total = piece.called(f"drawn {along.name}"), piece.called(f"total {along.name}")
+        layers = piece.main.layers * piece.copies
+        line: list[str | Shown] = [f"Along {along.name} on the seam line, as drawn: ", desk.shown(drawn)]
+        if layers > 1:
+            line += [f". Times {layers}, for every layer, that is ", desk.shown(total), " in all"]
+        checks.append(TapeCheck((*line, "."), edge=along.step.key))
+    return tuple(checks)

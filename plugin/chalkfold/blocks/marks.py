@@ -1,0 +1,152 @@
+"""``marks:`` of a draft: notches, drill marks, buttons, lines and gaps, one sentence each."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.desk import Desk, zero
+from chalkfold.blocks.edges import Drawn, Edges
+from chalkfold.blocks.points import Points
+from chalkfold.diagnostics import Code
+from chalkfold.formula import Apply, Expression, Name, apply, key_of
+from chalkfold.plan import Line, Mark, Shown
+from chalkfold.reading import Text
+
+_SIDE = re.compile(r"(?P<rest>.+?)\s+(?P<side>left|right)\s+as\s+worn", re.I)
+_NOTCH = re.compile(
+    r"(?P<double>double\s+)?notch\s+on\s+(?P<edge>.+?)\s+at\s+(?P<at>.+?)(?:\s+from\s+(?P<start>.+))?", re.I
+)
+_POINT = re.compile(r"(?P<what>drill|button)\s+at\s+(?P<point>.+)", re.I)
+_LINE = re.compile(
+    r"line\s+(?P<name>.+?)\s+from\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)\s+(?P<how>stitched|folded|cut|placement)", re.I
+)
+_GAP = re.compile(
+    r"gap\s+on\s+(?P<edge>.+?)\s+from\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)(?:\s+from\s+(?P<start>.+))?", re.I
+)
+HOW = (
+    "write `notch on EDGE at 20 cm from P`, `double notch on EDGE at …`, `drill at P`, `button at P`, "
+    "`line pocket top from P to Q stitched` (or folded, cut, placement), or `gap on EDGE from 4 cm to 12 cm`"
+)
+
+
+@dataclass
+class Marks:
+    """Reads the marks of one piece; ``number`` names their steps."""
+
+    piece: str
+    desk: Desk
+    edges: Edges
+    points: Points
+    number: int = 0
+
+    def read(self, said: Text) -> Mark | None:
+        """One mark; None after a fault."""
+        side = _SIDE.fullmatch(said.value)
+        text = said if side is None else said.part(0, side.end("rest"))
+        worn = "" if side is None else side["side"].lower()
+        self.number += 1
+        for pattern, build in ((_NOTCH, self._notch), (_POINT, self._at_point), (_LINE, self._line), (_GAP, self._gap)):
+            match = pattern.fullmatch(text.value)
+            if match:
+                return build(text, match, worn)
+        self.desk.faults.add(Code.DRAFT, f"`{said.value}` is no mark", said.span(), HOW)
+        return None
+
+    def _part(self, text: Text, match: re.Match[str], group: str) -> Text | None:
+        return None if match[group] is None else text.part(match.start(group), match.end(group))
+
+    def _edge(self, text: Text, match: re.Match[str]) -> tuple[Drawn, Name] | None:
+        said = self._part(text, match, "edge")
+        assert said is not None
+        found = self.edges.find(said)
+        drawn = self.edges.drawn.get(key_of(said.value))
+        return None if found is None or drawn is None else (drawn, found)
+
+    def _along(self, text: Text, match: re.Match[str], group: str, drawn: Drawn, edge: Name) -> Name | None:
+        """The point at a length along an edge, measured from one of its ends."""
+        said, start = self._part(text, match, group), self._part(text, match, "start")
+        distance = self.desk.formula(said)
+        if said is None or distance is None:
+            return None
+        name = f"mark {self.number} {group} of {self.piece}"
+        at = self.desk.step(f"distance of {name}", distance, said.span(), kind=Kind.LENGTH)
+        self.desk.want(at)
+        whole = Apply("length of", (edge,), said.span())
+        self.desk.demand(
+            apply("and", apply(">=", at, zero()), apply("<=", at, whole)),
+            (f"this mark on {drawn.name} lies off the edge, at ", self.desk.shown(at)),
+            said.span(),
+            "give a length between 0 and the length of the edge as drawn",
+        )
+        if start is None or key_of(start.value) == drawn.start:
+            from_start: Expression = at
+        elif key_of(start.value) == drawn.end:
+            from_start = whole - at
+        else:
+            ends = " or ".join(f"`{self.points.names[key]}`" for key in (drawn.start, drawn.end))
+            self.desk.faults.add(
+                Code.DRAFT, f"`{start.value}` is no end of {drawn.name}", start.span(), f"write `from` {ends}"
+            )
+            return None
+        clamped = apply("min", apply("max", from_start, zero()), whole)
+        point = self.desk.step(f"place of {name}", Apply("along", (edge, clamped), said.span()), said.span())
+        self.desk.want(point)
+        return point
+
+    def _notch(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+        found = self._edge(text, match)
+        point = None if found is None else self._along(text, match, "at", *found)
+        if found is None or point is None:
+            return None
+        _, edge = found
+        label: Line = (f"{'double ' if match['double'] else ''}notch ", self._measured(text, match), *self._from(match))
+        return Mark("double notch" if match["double"] else "notch", label, worn, point=point.key, edge=edge.key)
+
+    def _measured(self, text: Text, match: re.Match[str]) -> Shown:
+        return self.desk.shown(Name(f"distance of mark {self.number} at of {self.piece}"))
+
+    def _from(self, match: re.Match[str]) -> tuple[str, ...]:
+        return (f" from {match['start']}",) if match["start"] else ()
+
+    def _at_point(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+        said = self._part(text, match, "point")
+        point = None if said is None else self.points.find(said)
+        if said is None or point is None:
+            return None
+        self.desk.want(point)
+        self._inside(point, said)
+        what = match["what"].lower()
+        return Mark(what, (what if what == "button" else f"drill mark {said.value}",), worn, point=point.key)
+
+    def _inside(self, point: Name, said: Text) -> None:
+        outline = Name(f"outline of {self.piece}", said.span())
+        self.desk.demand(
+            Apply("inside", (outline, point), said.span()),
+            (f"this mark lies outside of {self.piece}",),
+            said.span(),
+            "move the point onto the piece",
+        )
+
+    def _line(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+        first, last = self._part(text, match, "first"), self._part(text, match, "last")
+        assert first is not None and last is not None
+        start, end = self.points.find(first), self.points.find(last)
+        if start is None or end is None:
+            return None
+        for point, said in ((start, first), (end, last)):
+            self._inside(point, said)
+        name = f"mark {self.number} of {self.piece}"
+        edge = self.desk.step(f"line of {name}", Apply("line", (start, end), text.span()), text.span())
+        self.desk.want(edge)
+        return Mark(match["how"].lower(), (match["name"],), worn, edge=edge.key)
+
+    def _gap(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+        found = self._edge(text, match)
+        if found is None:
+            return None
+        first, last = self._along(text, match, "first", *found), self._along(text, match, "last", *found)
+        if first is None or last is None:
+            return None
+        return Mark("gap", ("leave open",), worn, point=first.key, end=last.key, edge=found[1].key)
