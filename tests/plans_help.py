@@ -43,11 +43,12 @@ def worked_here(plan: Plan, mark: float = MARK) -> Worked:
 def as_told(plan: Plan, sizes: list[dict[str, Any]]) -> Worked:
     """What node answered, in the form of ``worked_here``."""
     failed = {(fault["key"], fault["code"], i) for i, size in enumerate(sizes) for fault in size["faults"]}
-    return {key: [_value(size["values"].get(key)) for size in sizes] for key in plan.steps}, failed
+    return {key: [nested(size["values"].get(key)) for size in sizes] for key in plan.steps}, failed
 
 
-def _value(value: Any) -> Any:
-    return tuple(value) if isinstance(value, list) else value
+def nested(value: Any) -> Any:
+    """Lists as the tuples that points, edges and outlines are."""
+    return tuple(map(nested, value)) if isinstance(value, list) else value
 
 
 def _apply(op: str, *operands: st.SearchStrategy[Expression]) -> st.SearchStrategy[Expression]:

@@ -21,13 +21,15 @@ from chalkfold.plan.data import plan_from_data, plan_to_data
 from chalkfold.plan.primitives import PRIMITIVES as WORKED
 from chalkfold.post import work_post
 from chalkfold.trade import Shelf
+from drafts_help import drafts
 from node_help import Node, running_node
-from plans_help import MARK, as_told, plan_of, plans, worked_here
+from plans_help import MARK, as_told, nested, plan_of, plans, worked_here
 
 VECTORS = Path(__file__).parent / "vectors"
 DEMO = Path(__file__).parents[1] / "content_example"
 PAGES = sorted((DEMO / "posts").glob("*.md"))
 CASES = json.loads((VECTORS / "primitives.json").read_text("utf-8"))
+DRAFTS = json.loads((VECTORS / "drafting.json").read_text("utf-8"))
 ROUNDING = json.loads((VECTORS / "rounding.json").read_text("utf-8"))
 ROUNDERS = {"to_mark": to_mark, "up": up, "down": down, "decimals": decimals}
 
@@ -53,7 +55,7 @@ def differences(here: dict[str, list[Value | None]], there: dict[str, list[Value
 
 
 def cases() -> Iterator[tuple[str, dict[str, Any]]]:
-    for op, listed in CASES["primitives"].items():
+    for op, listed in (CASES["primitives"] | DRAFTS["primitives"]).items():
         for case in listed:
             yield op, {"is": [op, *case["of"]], **case}
     for case in CASES["steps"]:
@@ -69,16 +71,26 @@ def plan_of_case(case: dict[str, Any]) -> dict[str, Any]:
     step = {"name": "x", "kind": kind_of_case(case), "is": case["is"]}
     if "limit" in case:
         step["limit"] = case["limit"]
-    return {"sizes": [""], "sample": 0, "mark": MARK, "steps": [step]}
+    given = [{"name": name, "kind": "outline", "is": DRAFTS["given"][name]} for name in named_in(case["is"])]
+    return {"sizes": [""], "sample": 0, "mark": MARK, "steps": [*given, step]}
+
+
+def named_in(data: Any) -> list[str]:
+    """The given things that an expression is made from, each after those it is made from itself."""
+    if not isinstance(data, list):
+        return []
+    if data[0] == "name":
+        return [*named_in(DRAFTS["given"][data[1]]), data[1]]
+    return list(dict.fromkeys(name for part in data[1:] for name in named_in(part)))
 
 
 def expected(case: dict[str, Any]) -> tuple[Value | None, list[str]]:
     gives = case.get("gives")
-    return tuple(gives) if isinstance(gives, list) else gives, [case["fault"]] if "fault" in case else []
+    return nested(gives), [case["fault"]] if "fault" in case else []
 
 
 def test_no_primitive_is_missing() -> None:
-    assert CASES["primitives"].keys() == PRIMITIVES.keys()
+    assert CASES["primitives"].keys() | DRAFTS["primitives"].keys() == PRIMITIVES.keys()
     assert WORKED.keys() == PRIMITIVES.keys() - {"if", "and", "or", "marked"}  # the evaluator works these itself
 
 
@@ -115,13 +127,22 @@ def test_a_demo_post_comes_out_the_same_in_the_page(page: Path, node: Node) -> N
 
 @given(plans())
 def test_any_plan_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
+    comes_out_the_same(node, plan)
+
+
+@given(drafts())
+def test_any_draft_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
+    comes_out_the_same(node, plan)
+
+
+def comes_out_the_same(node: Node, plan: Plan) -> None:
     here, failed_here = worked_here(plan)
     there, failed_there = as_told(plan, node.ask(plan=plan_to_data(plan, MARK)))
     assert not differences(here, there)
     assert failed_here == failed_there
 
 
-@given(plans())
+@given(plans() | drafts())
 def test_any_plan_comes_back_from_its_data(plan: Plan) -> None:
     data = compact(plan_to_data(plan, MARK))
     back, mark = plan_from_data(json.loads(data))

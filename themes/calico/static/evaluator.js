@@ -1,29 +1,16 @@
 // Works a plan out in the page: the same steps, results and fault codes as plan/evaluate.py, from the data that
 // plan/data.py writes. Lengths in mm, areas in mm², angles in degrees. Data is looked up, never run as code.
-// tests/vectors/primitives.json holds both to the same table. Change one, and change the other.
+// tests/vectors/primitives.json and drafting.json hold both to the same table. Change one, and change the other.
+
+import { DRAFTING } from "./drafting.js";
+import { degrees, distance, radians, rest } from "./geometry.js";
+import { DIVIDE, DOMAIN, NEGATIVE, RANGE, Trouble, refuse } from "./trouble.js";
 
 const NUDGE = 1e-7; // in marks: takes up what binary fractions lose
 const SAME = 1e-6; // what lies closer than this counts as equal
 const MOST_MARKS = 2000;
 const LARGEST = new Map([["length", 1e6], ["area", 1e12]]);
 const LARGEST_OTHER = 1e9;
-
-const DIVIDE = "work.division-by-zero";
-const RANGE = "work.out-of-range";
-const NEGATIVE = "work.negative";
-const DOMAIN = "work.outside-domain";
-
-/** A value that cannot be worked out; without a code where something it needs has failed before. */
-class Trouble extends Error {
-  constructor(code) {
-    super(code);
-    this.code = code;
-  }
-}
-
-const refuse = (code) => {
-  throw new Trouble(code);
-};
 
 // ---- Rounding. A half goes up, on both sides of zero; `+ 0` makes 0 of -0.
 
@@ -41,8 +28,6 @@ export const decimals = (x, places) => {
 
 // ---- Primitives. Each takes finite numbers, rows and points.
 
-const radians = (degrees) => degrees * (Math.PI / 180);
-const degrees = (turn) => turn * (180 / Math.PI);
 const divide = (a, b) => (b === 0 ? refuse(DIVIDE) : a / b);
 const equal = (a, b) => Math.abs(a - b) <= SAME;
 
@@ -66,12 +51,6 @@ const series = (first, step, count) => {
 
 const positionsBetween = (positions, start, end) =>
   positions.filter((p) => start - SAME <= p && p < end - SAME).map((p) => Math.max(0, p - start));
-
-/** What is left of x after whole steps, from 0 up to the step, also for an x below zero. */
-const rest = (x, step) => {
-  const left = x % step;
-  return left < 0 ? left + step : left;
-};
 
 /** The middle of the widest stretch between two seams, all taken modulo the step. */
 const clearShift = (step, seams) => {
@@ -125,9 +104,7 @@ const extent = (axis) => (...sector) => {
   return Math.max(...along) - Math.min(...along);
 };
 
-const distance = ([x, y], [u, v]) => Math.sqrt((x - u) * (x - u) + (y - v) * (y - v));
-
-const PRIMITIVES = new Map(Object.entries({
+const PRIMITIVES = new Map([...DRAFTING, ...Object.entries({
   "+": (a, b) => a + b,
   "-": (a, b) => a - b,
   "*": (a, b) => a * b,
@@ -165,15 +142,14 @@ const PRIMITIVES = new Map(Object.entries({
   "across of": (point) => point[0],
   "down of": (point) => point[1],
   "distance": distance,
-}));
+})]);
 
 // ---- Working a plan out.
 
 /** Infinity and not-a-number go no further than the operation that made them. */
-const finite = (found) => {
-  const sound = (each) => typeof each === "boolean" || Number.isFinite(each);
-  return (Array.isArray(found) ? found.every(sound) : sound(found)) ? found : refuse(RANGE);
-};
+const finite = (found) => (sound(found) ? found : refuse(RANGE));
+const sound = (found) =>
+  Array.isArray(found) ? found.every(sound) : typeof found === "boolean" || Number.isFinite(found);
 
 /** Gives a function that works expressions in one size from the values before them. */
 const runner = (plan, size, values) => {
@@ -197,12 +173,15 @@ const runner = (plan, size, values) => {
 /** Refuses what lies beyond the bounds of its kind or below its step's limit. */
 const checked = (found, step) => {
   if (typeof found === "boolean") return found;
-  if (Array.isArray(found)) return found.map((each) => within(each, "length"));
+  if (Array.isArray(found)) return rowWithin(found);
   const number = within(found, step.kind);
   if (step.limit === "more than nothing" && number <= 0) refuse(NEGATIVE);
   if (step.limit === "not negative" && number < -1e-9) refuse(NEGATIVE);
   return number;
 };
+
+/** A row, a point, an edge or an outline: lengths all through. */
+const rowWithin = (row) => row.map((each) => (Array.isArray(each) ? rowWithin(each) : within(each, "length")));
 
 const within = (number, kind) => {
   const largest = LARGEST.get(kind) ?? LARGEST_OTHER;

@@ -1,0 +1,200 @@
+// The cutting line outside a seam line and the seam line inside a cutting line, as offset.py and cut_corners.py in
+// plugin/chalkfold/geometry/ lay them; the rules of a corner are told there. The outline runs so that the side to
+// which it is moved lies on the left.
+
+import {
+  JOIN, SAME, arcs, cross, crossing, degrees, distance, dot, edges, end, isLine, least, leftOf, line, minus, radians,
+  reversed, same, segments, shifted, start, unit,
+} from "./geometry.js";
+import { alongFold, crosses, endless, orientation } from "./outlines.js";
+import { DRAFT, refuse } from "./trouble.js";
+
+const MITRE_LIMIT = 2.5; // how far a corner may stand off, in widths of the wider allowance
+const SHARP = 90; // a corner that turns by more is cut off when it is too long
+const BLUNT = 45; // a corner that turns by less keeps the wider allowance whole to its end
+const LONGEST_SWING = 90; // an arc never runs on, or is trimmed, by more than this
+const TURNS_BACK = 179.9;
+const A_LITTLE = 0.1;
+const PARALLEL = 1e-9;
+
+/** The cutting line of a closed seam line; `folds` are indexes of edges, which take no allowance. */
+export const offset = (outline, allowances, folds) => movedAside(outline, allowances, folds, false);
+
+/** The seam line of a cutting line. */
+export const inset = (outline, allowances, folds) => movedAside(outline, allowances, folds, true);
+
+const movedAside = (outline, allowances, folds, inwards) => {
+  if (!allowances.every((allowance) => allowance >= 0)) refuse(DRAFT);
+  const forwards = orientation(outline) > 0 !== inwards;
+  const runs = runsOf(outline, allowances, folds, forwards, inwards);
+  const joins = runs.map((run, i) => corner(run, runs[(i + 1) % runs.length]));
+  const made = outline.map(() => []);
+  runs.forEach((run, i) => {
+    const before = joins[(i + joins.length - 1) % joins.length];
+    const led = segments.ledTo(run.cut, before.start, joins[i].end) ?? refuse(DRAFT);
+    made[run.edge].push(...before.withAfter, led, ...joins[i].withBefore);
+  });
+  const cut = forwards ? made : made.map(edges.backwards);
+  return crosses(cut) ? refuse(DRAFT) : cut;
+};
+
+/** One run for each segment: `cut` is its parallel, `allowance` mm to the left of `seam`. */
+const runsOf = (outline, allowances, folds, forwards, inwards) => {
+  const runs = outline.map((drawn, edge) => {
+    const along = forwards ? drawn : edges.backwards(drawn);
+    if (!folds.includes(edge)) return withLength(along).map((seam) => runOf(edge, seam, allowances[edge]));
+    const seam = alongFold(along);
+    return [{ edge, seam, cut: seam, allowance: 0, onFold: true, inwards }];
+  });
+  return (forwards ? runs : runs.reverse()).flat();
+};
+
+const withLength = (edge) => {
+  const kept = edge.filter((segment) => segments.length(segment) > SAME);
+  return kept.length ? kept : refuse(DRAFT);
+};
+
+const runOf = (edge, seam, allowance) => {
+  const cut = allowance ? segments.beside(seam, allowance) : seam;
+  return { edge, seam, cut: cut ?? refuse(DRAFT), allowance, onFold: false };
+};
+
+const leaves = (run) => segments.tangentAt(run.seam, segments.length(run.seam));
+const arrives = (run) => segments.tangentAt(run.seam, 0);
+
+// ---- Corners. A join says where the cut of the run before ends and that of the run after starts, and the straight
+// lines between that belong to either.
+
+const join = (ending, beginning, withBefore = [], withAfter = []) =>
+  ({ end: ending, start: beginning, withBefore, withAfter });
+
+const corner = (a, b) => {
+  if (a.onFold && b.onFold) return join(end(a.seam), start(b.seam));
+  if (a.onFold || b.onFold) return atFold(a, b);
+  if (same(end(a.cut), start(b.cut), JOIN)) return join(end(a.cut), end(a.cut));
+  const turn = turnOf(a, b);
+  if (Math.abs(turn) < BLUNT && narrower(a, b) < wider(a, b) * Math.cos(radians(turn))) return step(a, b);
+  const met = metAt(a, b);
+  if (met && (turn <= -BLUNT || within(a, b, turn, met))) return join(met, met);
+  return turn > 0 ? outer(a, b, turn) : inner(a, b, turn);
+};
+
+const outer = (a, b, turn) => {
+  const straight = crossing(end(a.cut), leaves(a), start(b.cut), arrives(b));
+  if (straight && within(a, b, turn, straight)) return runOut(a, b, straight, straight);
+  return turn > SHARP ? cutOff(a, b) : step(a, b);
+};
+
+const inner = (a, b, turn) => (turn > -BLUNT ? step(a, b) : refuse(DRAFT));
+
+/** Degrees from one direction to the next; positive at an outer corner. */
+const turnOf = (a, b) => {
+  const turn = degrees(Math.atan2(cross(leaves(a), arrives(b)), dot(leaves(a), arrives(b))));
+  if (Math.abs(turn) < TURNS_BACK) return turn;
+  // Two curves that leave a point side by side: which of them lies outside shows a little way off.
+  const before = segments.pointAt(a.seam, segments.length(a.seam) * (1 - A_LITTLE));
+  const after = segments.pointAt(b.seam, segments.length(b.seam) * A_LITTLE);
+  const outside = cross(minus(end(a.seam), before), minus(after, end(a.seam))) >= 0;
+  return outside ? Math.abs(turn) : -Math.abs(turn);
+};
+
+/** Where the two cutting lines, run on, meet nearest to the corner. */
+const metAt = (a, b) => {
+  const near = endless(a.cut, b.cut).filter(
+    (point) =>
+      swing(a.cut, end(a.cut), point) <= LONGEST_SWING && swing(b.cut, start(b.cut), point) <= LONGEST_SWING,
+  );
+  return least(near, (met) => distance(met, end(a.cut)) + distance(met, start(b.cut)));
+};
+
+const swing = (cut, was, becomes) => (isLine(cut) ? 0 : Math.abs(arcs.swing(cut, was, becomes)));
+const wider = (a, b) => Math.max(a.allowance, b.allowance);
+const narrower = (a, b) => Math.min(a.allowance, b.allowance);
+const limit = (a, b) => MITRE_LIMIT * wider(a, b);
+
+/** Near enough? At a sharp corner measured along the bisector, across which it would be cut. */
+const within = (a, b, turn, met) => {
+  const off = minus(met, end(a.seam));
+  return (turn > SHARP ? dot(off, outwards(a, b)) : distance(met, end(a.seam))) <= limit(a, b);
+};
+
+/** The bisector of the corner, to the side to which the outline is moved. */
+const outwards = (a, b) => unit([0, 0], minus(leaves(a), arrives(b)));
+
+/** From the end of the wider allowance straight towards the corner, to the cutting line of the narrower. */
+const step = (a, b) => {
+  const widerFirst = a.allowance >= b.allowance;
+  const narrow = widerFirst ? b : a;
+  const narrowEnd = widerFirst ? start(b.cut) : end(a.cut);
+  const wideEnd = widerFirst ? end(a.cut) : start(b.cut);
+  const found = endless(narrow.cut, line(end(a.seam), wideEnd));
+  const met = least(found, (point) => distance(point, narrowEnd)) ?? narrowEnd;
+  return widerFirst
+    ? join(wideEnd, met, linesThrough(wideEnd, met))
+    : join(met, wideEnd, linesThrough(met, wideEnd));
+};
+
+const cutOff = (a, b) => {
+  const out = outwards(a, b);
+  const first = asFarOut(end(a.cut), leaves(a), end(a.seam), out, limit(a, b));
+  const last = asFarOut(start(b.cut), reversed(arrives(b)), end(a.seam), out, limit(a, b));
+  return runOut(a, b, first, last);
+};
+
+/** From a point straight ahead until `by` mm beyond the corner, measured in the direction `out`. */
+const asFarOut = (last, ahead, point, out, by) =>
+  shifted(last, ahead, (by - dot(minus(last, point), out)) / dot(ahead, out));
+
+/** Both led straight on: `a` to `first` and `b` from `last`; a line between the two belongs to `a`. */
+const runOut = (a, b, first, last) => {
+  const ahead = isLine(a.cut) ? [first] : [end(a.cut), first];
+  const behind = isLine(b.cut) ? [last] : [last, start(b.cut)];
+  return join(ahead[0], behind[behind.length - 1], linesThrough(...ahead, last), linesThrough(...behind));
+};
+
+/** From point to point, without lines of no length. */
+const linesThrough = (...path) =>
+  path.slice(1).flatMap((there, i) => (same(path[i], there) ? [] : [line(path[i], there)]));
+
+// ---- Folds. `out` runs along the fold to where the other line lies; `piece` is square to it, on the side of the
+// line that is on its way.
+
+const atFold = (a, b) => {
+  const point = end(a.seam);
+  if (b.onFold) {
+    const path = toFold(a, end(a.cut), leaves(a), foldEnd(point, reversed(arrives(b)), b));
+    return join(path[0], path[path.length - 1], linesThrough(...path));
+  }
+  const path = toFold(b, start(b.cut), reversed(arrives(b)), foldEnd(point, leaves(a), a));
+  return join(path[path.length - 1], path[0], [], linesThrough(...path.reverse()));
+};
+
+const foldEnd = (point, beyond, fold) => {
+  const left = leftOf(arrives(fold));
+  return fold.inwards
+    ? { corner: point, out: reversed(beyond), piece: left }
+    : { corner: point, out: beyond, piece: reversed(left) };
+};
+
+/** Where a cutting line that comes to `last` going `ahead` ends, and straight on from there to the fold line. */
+const toFold = (run, last, ahead, fold) => {
+  const short = dot(minus(last, fold.corner), fold.piece);
+  if (Math.abs(short) <= SAME) return [shifted(fold.corner, fold.out, dot(minus(last, fold.corner), fold.out))];
+  if (short < 0) return [trimmed(run, last, fold)];
+  const nearing = -dot(ahead, fold.piece);
+  if (nearing <= PARALLEL) refuse(DRAFT);
+  const path = [shifted(last, ahead, short / nearing)];
+  const longest = MITRE_LIMIT * run.allowance;
+  if (dot(minus(path[0], fold.corner), fold.out) > longest) {
+    path[0] = asFarOut(last, ahead, fold.corner, fold.out, longest);
+    path.push(shifted(fold.corner, fold.out, longest));
+  }
+  return isLine(run.cut) ? path : [last, ...path];
+};
+
+/** Where a cutting line that overshoots the fold line crosses it, nearest to its end. */
+const trimmed = (run, last, fold) => {
+  const found = endless(run.cut, line(fold.corner, shifted(fold.corner, fold.out, 1)));
+  const met = least(found, (point) => distance(point, last));
+  return met && dot(minus(met, fold.corner), fold.out) >= -SAME ? met : refuse(DRAFT);
+};
