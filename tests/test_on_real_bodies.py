@@ -122,19 +122,19 @@ def test_the_skirt_passes_waist_and_hips(tmp_path: Path) -> None:
 
 
 def test_the_apron_and_its_tassels(tmp_path: Path) -> None:
-    """Skirt: half of the hips and 16 cm; bib: a quarter of the bust and 4 cm; tassels nearest to every 4 cm, 2 cm from
-    the sides; a tie reaches from the side of the skirt to the middle of the back, if it must, and 60 cm on.
+    """All round: the hips, or the waist where it is larger, and 8 cm, and 10 cm of lap on each wing; bib: a quarter of
+    the bust and 4 cm; tassels nearest to every 4 cm, 2 cm from the ends; a tie is half of the girth and 50 cm.
     """
-    names = ["width of skirt", "width of bib", "count of hem tassels", "count of bib tassels", "width of tie"]
+    names = ["hem of front", "total hem of wing", "bib top of front", "count of tassels", "width of tie"]
     for group, found in on_all_bodies(tmp_path / "site", "fringed-apron.md", names):
-        skirts = [body.hips / 2 + 16 for body in group]
-        bibs = [body.bust / 4 + 4 for body in group]
-        ties = [max(Fraction(0), (body.waist - skirt) / 2) + 60 for body, skirt in zip(group, skirts, strict=True)]
-        assert column(found, names[0]) == pytest.approx([float(each) for each in skirts])
-        assert column(found, names[1]) == pytest.approx([float(each) for each in bibs])
-        assert column(found, names[2]) == [tassels(each) for each in skirts]
-        assert column(found, names[3]) == [tassels(each) for each in bibs]
-        assert column(found, names[4]) == pytest.approx([float(each) for each in ties])
+        girths = [max(body.hips, body.waist) for body in group]
+        fronts = [(girth + 8) / 2 for girth in girths]
+        wings = [(girth + 8) / 2 + 20 for girth in girths]
+        assert column(found, names[0]) == pytest.approx([float(each) for each in fronts])
+        assert column(found, names[1]) == pytest.approx([float(each) for each in wings])
+        assert column(found, names[2]) == pytest.approx([float(body.bust / 4 + 4) for body in group])
+        assert column(found, names[3]) == [tassels(girth + 28) for girth in girths]
+        assert column(found, names[4]) == pytest.approx([float(girth / 2 + 50) for girth in girths])
         assert not len(found.faults)
 
 
