@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -136,10 +137,15 @@ def _put_alt(image: Token, by_token: dict[int, Any], write: Shower, sample: int)
 
 def _put_boxes(worked: work.Worked, faults: Faults) -> None:
     """Where a block has faults of its own they stand in its place; a value without its number says so."""
-    for fence in worked.scan.fences:
-        own = [fault for fault in faults if _inside(fault, fence)]
-        if own:
-            _replace(fence.token, f"{fault_box(own)}\n")
+    fences = worked.scan.fences
+    starts = [fence.span.start for fence in fences]
+    own: dict[int, list[Fault]] = {}
+    for fault in faults:
+        number = bisect_right(starts, fault.span.start) - 1
+        if number >= 0 and _inside(fault, fences[number]):
+            own.setdefault(number, []).append(fault)
+    for number, found in own.items():
+        _replace(fences[number].token, f"{fault_box(found)}\n")
     for value in worked.scan.values:
         value.token.content = '<span class="fault">?</span>'
 

@@ -21,8 +21,11 @@ from chalkfold.reading.nodes import Excerpt, Text
 
 VALUE = "chalk_value"
 OPENER = "{="
-_VALUE = re.compile(r"\{=(?=\s)([^}\n]*)\}")
-_TIGHT = re.compile(r"\{=([^\s}=][^}\n]*)\}")
+LONGEST_VALUE = 2_100
+"""Characters from brace to brace: a little more than the longest formula. The bound keeps the search linear."""
+DEEPEST = 18
+"""Quotes and lists inside one another. Parsers drop what lies two levels deeper without a word."""
+_TIGHT = re.compile(r"\{=([^\s}=][^}\n]{0,300})\}")
 _SHOWN_ONLY = frozenset({"example", "faults"})
 """Fences of a guide: near misses of these words are words of other people."""
 _FENCE_LINE = re.compile(r"^[ \t>]*(?:`{3,}|~{3,})[ \t]*([a-z-]+)", re.M)
@@ -61,16 +64,18 @@ class Scan:
 
 def value_rule(state: StateInline, silent: bool) -> bool:
     """The inline rule: ``{= … }`` on one line becomes one token, before anything else looks at it."""
-    if state.src[state.pos] != "{":
+    if not state.src.startswith(OPENER, state.pos):
         return False
-    match = _VALUE.match(state.src, state.pos)
-    if match is None:
+    start = state.pos + len(OPENER)
+    end = state.src.find("}", start, start + LONGEST_VALUE)
+    formula = state.src[start:end] if end >= 0 else ""
+    if not formula[:1].isspace() or "\n" in formula:
         return False
     if not silent:
         token = state.push(VALUE, "", 0)
-        token.content = match[1]
-        token.markup = match[0]
-    state.pos = match.end()
+        token.content = formula
+        token.markup = state.src[state.pos : end + 1]
+    state.pos = end + 1
     return True
 
 
@@ -98,6 +103,11 @@ class _Scanner:
         for token in tokens:
             if token.map:
                 self.cursor = max(self.cursor, self._offset(token.map[0]))
+            if token.level > DEEPEST and token.nesting == 1 and token.map and not self.found.lost:
+                place = Span(self.source, *self._line_span(token.map[0]))
+                hint = "take the text out of some of them"
+                self.faults.add(Code.BLOCK_LOST, f"quotes or lists more than {DEEPEST} deep", place, hint)
+                self.found.lost = True
             match token.type:
                 case "fence":
                     self._fence(token)

@@ -19,7 +19,7 @@ def read_labels(items: Sequence[Node], whole: Mapping, faults: Faults) -> tuple[
     """Size labels as written: text, each once, at most ``MOST_SIZES``."""
     labels: dict[str, str] = {}
     for item in items:
-        if not isinstance(item, Text) or not item.value.strip():
+        if not isinstance(item, Text) or not item.value.strip() or not item.value.isprintable():
             faults.add(Code.DATA_SHAPE, "a size is a short name", item.where, "write `sizes: [S, M, L]`")
             continue
         key = key_of(item.value)
