@@ -117,6 +117,11 @@ class Printer:
         """An angle, to a tenth of a degree where it needs one."""
         return self._same(f"{self.language.number(trimmed(degrees, 1))}°")
 
+    def part_of_circle(self, x: float) -> Printed:
+        """A part of a circle, or a full one."""
+        part = self.plain(x, "fraction").metric
+        return self._same("a full circle" if part == "1" else f"{part} of a circle")
+
     def plain(self, x: float, style: Style = "decimal") -> Printed:
         """A plain number: two decimals at most, a simple fraction where it is one, or a percentage."""
         if style == "percent":

@@ -7,8 +7,8 @@ from chalkfold.blocks.layers import read_cuts
 from chalkfold.blocks.pieces import Piece, lay_down
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.diagnostics import Code
-from chalkfold.formula import key_of, parse_name
-from chalkfold.plan import Line, Shown, Table
+from chalkfold.formula import Literal, Name, key_of, parse_name
+from chalkfold.plan import Line, Manner, Shown, Style, Table
 from chalkfold.reading import Fields, Mapping, Node, Text
 
 COLUMNS: tuple[Line, ...] = (("Piece",), ("Cut",), ("Across × down, with allowances",))
@@ -90,5 +90,25 @@ def _measure(piece: Piece, desk: Desk) -> Line:
         label = {"cut radius": "radius", "cut radius of inner": "inner radius", "cut radius of outer": "outer radius"}
         line += [", " if line else "", f"{label[words]} ", desk.shown(piece.called(words))]
     if "left end" in piece.outline.edges:
-        line += [", ", desk.shown(piece.called("fraction")), " of a circle"]
+        line += [", ", desk.shown(piece.called("fraction"), Manner(style=Style.OF_A_CIRCLE))]
+        line += _ends(piece, desk)
     return tuple(part for part in line if part)
+
+
+def _ends(piece: Piece, desk: Desk) -> list[str | Shown]:
+    """What is cut beyond the ends of a part of a circle: no radius tells it."""
+    ends = [(name, piece.outline.edges[name].allowance) for name in ("left end", "right end")]
+    added = [(name, said) for name, said in ends if isinstance(said, Name) and not _is_nothing(said, desk)]
+    if not added:
+        return []
+    same = len(added) == 2 and len({desk.steps[said.key].expression for _, said in added}) == 1
+    told = [("each end", added[0][1])] if same else [(f"the {name}", said) for name, said in added]
+    parts: list[str | Shown] = []
+    for name, said in told:
+        parts += [" and " if parts else ", and ", desk.shown(said), f" beyond {name}"]
+    return parts
+
+
+def _is_nothing(allowance: Name, desk: Desk) -> bool:
+    said = desk.steps[allowance.key].expression
+    return isinstance(said, Literal) and said.value == 0

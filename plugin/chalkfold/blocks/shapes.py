@@ -107,15 +107,23 @@ def flounce(
         )
         return None
     place = fields.whole.where
-    part = desk.step(
-        f"fraction of {name}", fraction, place, style=Style.FRACTION, limit=Limit.POSITIVE, kind=Kind.PLAIN
-    )
+    within = apply("min", fraction, 1)  # more is told below, and must not be told again by all that comes of it
+    part = desk.step(f"fraction of {name}", within, place, style=Style.FRACTION, limit=Limit.POSITIVE, kind=Kind.PLAIN)
     desk.want(part)
     desk.demand(
-        apply("<=", part, 1),
+        apply("<=", fraction, 1),
         (f"{name} is more than a whole circle",),
         place,
         "write a fraction of at most 1, and cut more copies",
+        about=name,
+    )
+    desk.demand(
+        apply("or", apply("<", part, 1), apply("<=", allowances["left end"] + allowances["right end"], zero())),
+        (f"{name} is a full circle, with no cloth left for the allowances at its ends",),
+        place,
+        "cut two halves: write `fraction: 1/2` and `cut: 2 in main`;"
+        " for a ring without ends to sew write `left end: 0, right end: 0`",
+        about=name,
     )
     return _ring(inner, _plus(inner, depth), depth, part, allowances)
 

@@ -9,6 +9,7 @@ from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.points import Points
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Literal, Name, key_of
+from chalkfold.plan import Limit, Style
 
 CORNERS = ("top left", "top right", "bottom right", "bottom left")
 
@@ -120,7 +121,8 @@ def _circle(pen: _Pen, layers: int) -> tuple[Side, ...]:
 def _flounce(pen: _Pen) -> tuple[Side, ...]:
     inner, depth = pen.given("inner radius"), pen.given("depth")
     outer = inner + depth
-    angle = Name(f"fraction of {pen.piece}", pen.place) * Literal(360.0, Kind.ANGLE, "360°")
+    circle = Literal(360.0, Kind.ANGLE, "360°")
+    angle = circle - _gap(pen) * circle
     start = Literal(0.0, Kind.ANGLE, "0°")
     centre = pen.point("centre", zero(), zero())
     pen.point("inner right", inner, zero())
@@ -138,4 +140,20 @@ def _flounce(pen: _Pen) -> tuple[Side, ...]:
         ),
         pen.line("left end", "outer left", "inner left"),
         pen.side("inner", back, ("inner left", "inner right"), centre=centre),
+    )
+
+
+def _gap(pen: _Pen) -> Name:
+    """What a flounce leaves of its circle: ends that lie on or over each other cannot be drawn."""
+    return pen.desk.step(
+        f"gap between the ends of {pen.piece}",
+        1 - Name(f"fraction of {pen.piece}", pen.place),
+        pen.place,
+        style=Style.FRACTION,
+        limit=Limit.POSITIVE,
+        kind=Kind.PLAIN,
+        why=(
+            f"{pen.piece} is a full circle or more, so that its two ends cannot lie apart",
+            "cut two halves: write `fraction: 1/2` and `cut: 2 in main`",
+        ),
     )

@@ -20,6 +20,9 @@ from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
 from chalkfold.plan.trouble import Trouble
 
+FULL_CIRCLE = 360 + 1e-9
+"""Degrees that an arc turns by at most; the rest is what rounding adds."""
+
 
 def _constructed(work: Callable[..., Any]) -> Callable[..., Any]:
     """Turn what cannot be constructed into trouble of the plan."""
@@ -47,6 +50,11 @@ def along_from(edge: Edge, distance: float, end: Point) -> Point:
 
 def swept_arc(middle: Point, radius: float, begin: float, sweep: float) -> Edge:
     """The arc round ``middle`` from the angle ``begin`` over ``sweep``; more than half a circle is two segments."""
+    if abs(sweep) > FULL_CIRCLE:
+        message = f"this arc turns by {abs(sweep):.4g}°, more than a full circle"
+        raise Trouble(Code.WORK_DRAFT, message, "turn by at most 360°")
+    if radius <= points.SAME:
+        raise Trouble(Code.WORK_DRAFT, "this arc has no radius", "give it a radius above 0, in every size")
     if abs(sweep) > 180:
         half = sweep / 2
         return (*swept_arc(middle, radius, begin, half), *swept_arc(middle, radius, begin + half, half))

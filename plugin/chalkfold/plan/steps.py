@@ -38,6 +38,7 @@ class Style(StrEnum):
     COUNT = "count"
     PERCENT = "percent"
     FRACTION = "fraction"
+    OF_A_CIRCLE = "of a circle"  # ¾ of a circle, a full circle
     TO_BUY = "to buy"  # rounded up to how it is sold
 
 

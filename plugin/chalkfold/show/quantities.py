@@ -136,6 +136,8 @@ class Quantities:
     def _plain(self, style: Style) -> Callable[[float], Printed]:
         if style is Style.COUNT:
             return self.printer.count
+        if style is Style.OF_A_CIRCLE:
+            return self.printer.part_of_circle
         named: dict[Style, Literal["percent", "fraction"]] = {
             Style.PERCENT: "percent",
             Style.FRACTION: "fraction",

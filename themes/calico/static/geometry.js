@@ -11,6 +11,7 @@ const EXACT = 1e-9; // radii (mm) closer than this differ by rounding only
 const ALIGNED = 1e-9;
 const PARALLEL = 1e-9;
 const LINE = 4;
+const FULL_CIRCLE = 360 + 1e-9; // degrees an arc turns by at most; the rest is what rounding adds
 
 export const radians = (angle) => angle * (Math.PI / 180);
 export const degrees = (turn) => turn * (180 / Math.PI);
@@ -232,6 +233,7 @@ const wayRound = (middle, a, b, longWay) => {
 
 /** The arc round a centre from an angle over a sweep; more than half a circle is two segments. */
 export const sweptArc = (middle, radius, begin, sweep) => {
+  if (Math.abs(sweep) > FULL_CIRCLE || radius <= SAME) refuse(DRAFT);
   if (Math.abs(sweep) > 180) {
     const half = sweep / 2;
     return [...sweptArc(middle, radius, begin, half), ...sweptArc(middle, radius, begin + half, half)];
