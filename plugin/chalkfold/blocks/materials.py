@@ -120,11 +120,18 @@ def _area(item: Item, desk: Desk) -> Line | None:
 
 
 def _count(item: Item, desk: Desk) -> Line | None:
+    count = _whole(item, desk)
+    if count is None:
+        return None
+    return (desk.shown(count),) if item.pack is None else _packs(count, item, Kind.PLAIN, desk)
+
+
+def _whole(item: Item, desk: Desk) -> Name | None:
+    """The count, rounded up: nobody buys or cuts half a button."""
     count = _number(item, "count", Kind.PLAIN, Style.COUNT, desk)
     if count is None:
         return None
-    whole = desk.step(f"number of {item.called}", apply("round up", count), item.place, style=Style.COUNT)
-    return (desk.shown(whole),) if item.pack is None else _packs(whole, item, Kind.PLAIN, desk)
+    return desk.step(f"number of {item.called}", apply("round up", count), item.place, style=Style.COUNT)
 
 
 def _packs(need: Name, item: Item, kind: Kind, desk: Desk) -> Line | None:
@@ -152,7 +159,7 @@ def _sold(packs: Name, need: Name, pack: Pack, item: Item, desk: Desk) -> Line:
 def _each(item: Item, desk: Desk) -> Line | None:
     """Whole lengths: 13 lengths of 60 cm from a skein of 8 m, not 13.3."""
     each = _number(item, "each", Kind.LENGTH, Style.USUAL, desk)
-    count = _number(item, "count", Kind.PLAIN, Style.COUNT, desk)
+    count = _whole(item, desk)
     if each is None or count is None:
         return None
     pack = item.pack
