@@ -102,7 +102,9 @@ def _along(fields: Fields, name: str, desk: Desk) -> tuple[Name, tuple[tuple[str
     total: Expression = parts[0][1]
     for _, part in parts[1:]:
         total = total + part
-    return desk.step(f"length of {name}", total, fields.whole.where, limit=Limit.POSITIVE), tuple(parts)
+    return desk.step(f"length of {name}", total, fields.whole.where, style=Style.FINE, limit=Limit.POSITIVE), tuple(
+        parts
+    )
 
 
 def _wish(fields: Fields, name: str, desk: Desk) -> Wish | None:
