@@ -99,7 +99,7 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
     def view(plan: Plan) -> View:
         shown: list[View] = [Choice(Frame())]
         if finished:
-            rows = tuple(Fact(label, value, _remark(names, plan)) for label, value, names in finished if value)
+            rows = tuple(Fact(label, value, _remark(names, desk)) for label, value, names in finished if value)
             shown.append(Facts(Frame(title=("Finished",)), rows, "finished"))
         if facts or roles:
             shown.append(Facts(Frame(title=("This project",)), facts + roles, "project", all_sizes=False))
@@ -125,7 +125,7 @@ def _finished(label: Text, value: object, desk: Desk) -> tuple[Line, Line, tuple
     return desk.line(label), (desk.value(expression, value.span()),), names
 
 
-def _remark(names: tuple[str, ...], plan: Plan) -> Line:
-    """A measure taken from the pattern needs no remark; one that only repeats a number is planned."""
-    measured = any(name in plan.steps and plan.steps[name].origin.where.startswith("piece ") for name in names)
+def _remark(names: tuple[str, ...], desk: Desk) -> Line:
+    """A measure taken from the pattern (with ``of``) needs no remark; one that only repeats a number is planned."""
+    measured = any(" of " in name and name in desk.steps for name in names)
     return () if measured else ("planned",)
