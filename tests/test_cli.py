@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import subprocess
 import sys
@@ -11,7 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from chalkfold.cli import main
-from site_help import APRON_WITH_NUMBERS, page, post, write
+from site_help import APRON_WITH_NUMBERS, page, post, tree, write
 
 
 def run(*arguments: str | Path, **environment: str) -> Result:
@@ -133,7 +134,17 @@ def test_explain_of_an_unknown_number_is_a_fault(tmp_path: Path) -> None:
     site = write(tmp_path, {"posts/apron.md": APRON_WITH_NUMBERS})
     result = run("explain", site / "posts/apron.md", "fringe lenght")
     assert result.exit_code == 1
-    assert "did you mean `fringe length`?" in result.stderr
+    assert result.stderr == (
+        "posts/apron.md: the post has no number called `fringe lenght`\n  hint: did you mean `fringe length`?\n"
+    )
+
+
+def test_explain_of_an_unknown_size_is_no_fault_of_a_line(tmp_path: Path) -> None:
+    sized = APRON_WITH_NUMBERS.replace("sizes: none", "sizes: [small, large]")
+    site = write(tmp_path, {"posts/apron.md": sized})
+    result = run("explain", site / "posts/apron.md", "fringe length", "--size", "medium")
+    assert result.exit_code == 1
+    assert result.stderr == "posts/apron.md: the post has no size `medium`\n  hint: its sizes are small, large\n"
 
 
 def test_convert_fills_in_the_numbers_outside_a_site_too(tmp_path: Path) -> None:
@@ -144,6 +155,66 @@ def test_convert_fills_in_the_numbers_outside_a_site_too(tmp_path: Path) -> None
     written = run("convert", tmp_path / "apron.md", "--out", tmp_path / "done.md")
     assert written.stdout == f"Wrote {(tmp_path / 'done.md').as_posix()}.\n"
     assert (tmp_path / "done.md").read_text("utf-8") == printed.stdout
+
+
+@pytest.mark.parametrize(
+    ("out", "why"),
+    [
+        ("site/posts/apron.md", "this is the file you write in, and its blocks would be lost"),
+        ("site/posts/../posts/apron.md", "this is the file you write in"),
+        ("link.md", "this is the file you write in"),
+        ("second name.md", "this is the file you write in"),
+        ("site/posts/done.md", "this would land among your own files in posts/"),
+        ("site/books/done.md", "this would land among your own files in books/"),
+        ("site/chalkfold.yml", "this is your own chalkfold.yml"),
+        ("other/pages/deep/done.md", "this would land among your own files in pages/"),
+    ],
+)
+def test_convert_never_writes_over_the_writers_own_files(tmp_path: Path, out: str, why: str) -> None:
+    site = write(tmp_path / "site", {"posts/apron.md": APRON_WITH_NUMBERS})
+    write(tmp_path / "other", {"pages/deep/about.md": page("About")})
+    (tmp_path / "link.md").symlink_to(site / "posts/apron.md")
+    (tmp_path / "second name.md").hardlink_to(site / "posts/apron.md")
+    before = tree(tmp_path)
+    result = run("convert", site / "posts/apron.md", "--out", tmp_path / out)
+    assert result.exit_code == 1
+    assert why in result.stderr
+    assert "[site.output]" in result.stderr
+    assert tree(tmp_path) == before
+
+
+def test_convert_keeps_the_old_file_when_the_disk_is_full(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "apron.md").write_text(APRON_WITH_NUMBERS)
+    (tmp_path / "done.md").write_text("from last week")
+
+    def full(path: Path, _data: bytes) -> int:
+        path.touch()
+        raise OSError(errno.ENOSPC, "No space left on device", str(path))
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    result = run("convert", tmp_path / "apron.md", "--out", tmp_path / "done.md")
+    assert (
+        f"{(tmp_path / 'done.md').as_posix()}:1:1: this cannot be written: no space left on device [" in result.stderr
+    )
+    assert (tmp_path / "done.md").read_text() == "from last week"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["apron.md", "done.md"]
+
+
+def test_convert_replaces_what_it_wrote_before(tmp_path: Path) -> None:
+    (tmp_path / "apron.md").write_text(APRON_WITH_NUMBERS)
+    (tmp_path / "done.md").write_text("from last week")
+    assert run("convert", tmp_path / "apron.md", "--out", tmp_path / "done.md").exit_code == 0
+    assert "Leave 20" in (tmp_path / "done.md").read_text("utf-8")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["apron.md", "done.md"]
+
+
+@pytest.mark.parametrize("command", [["convert", "loop.md"], ["explain", "loop.md", "hem"]])
+def test_a_link_to_itself_is_told_as_such(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: list[str]) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("loop.md").symlink_to("loop.md")
+    result = run(*command)
+    assert result.exit_code == 1
+    assert "loop.md:1:1: this is a link that leads back to itself [file.missing]" in result.stderr
 
 
 def test_the_installed_command_answers_without_the_heavy_rooms() -> None:

@@ -182,6 +182,11 @@ FAULTS = {
         "posts/a.md:4:13: `!!` cannot be a tag, for it holds neither letter nor figure [data.wrong-shape]",
         "write a word, as in `tags: [bedding]`",
     ),
+    "a theme outside the site": (
+        {"posts/a.md": SKIRT, "chalkfold.yml": "title: Room\ntheme: ../../x\n"},
+        "chalkfold.yml:2:8: there is no theme ../../x [site.theme]",
+        "write one of: calico; or the name of a folder in themes/",
+    ),
     "a theme with another spelling": (
         {"posts/a.md": SKIRT, "chalkfold.yml": "title: Room\ntheme: calicoo\n"},
         "chalkfold.yml:2:8: there is no theme calicoo [site.theme]",
@@ -243,6 +248,23 @@ def test_a_symbolic_link_out_of_the_site_is_refused(tmp_path: Path, kind: str) -
     assert told(build(site).faults) == [
         f"{kind}:1:1: this is a link that leads out of the site [file.outside-the-site]"
     ]
+
+
+def test_a_link_to_itself_is_told_as_such(tmp_path: Path) -> None:
+    site = write(tmp_path, {"posts/skirt.md": SKIRT})
+    (site / "posts/loop.md").symlink_to("loop.md")
+    assert told(build(site).faults) == ["posts/loop.md:1:1: this is a link that leads back to itself [file.missing]"]
+
+
+def test_keys_of_another_generator_are_left_to_it(tmp_path: Path) -> None:
+    built(tmp_path, {"posts/a.md": post("A", layout="wide", subtitle="with pockets", updated="2026-05-01")})
+
+
+@pytest.mark.parametrize(("slip", "meant"), [("titel", "title"), ("publish", "published"), ("Tag", "tags")])
+def test_a_key_that_is_nearly_one_of_ours_is_a_slip(tmp_path: Path, slip: str, meant: str) -> None:
+    (fault,) = build(write(tmp_path, {"posts/a.md": post("A", **{slip: "no"})})).faults
+    assert fault.message == f"front matter has no key `{slip}`"
+    assert fault.hint.startswith(f"did you mean `{meant}`?")
 
 
 def test_the_sites_own_theme_comes_before_the_shipped_one_file_by_file(tmp_path: Path) -> None:

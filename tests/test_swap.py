@@ -133,7 +133,8 @@ def test_a_build_killed_while_writing_leaves_the_last_site_and_the_next_cleans_u
     ("out", "why"),
     [
         (".", "replace the site itself"),
-        ("..", "replace the site itself"),
+        ("..", "the site itself lies in this folder"),
+        ("../other/posts/web", "among your own files in posts/"),
         ("posts", "among your own files in posts/"),
         ("photos/web", "among your own files in photos/"),
         ("chalkfold.yml", "a file, not a folder"),
@@ -142,6 +143,8 @@ def test_a_build_killed_while_writing_leaves_the_last_site_and_the_next_cleans_u
 )
 def test_a_folder_that_is_not_ours_is_refused_and_kept(site: Path, out: str, why: str) -> None:
     (site / "chalkfold.yml").write_text("title: Workshop\n")
+    (site.parent / "other").mkdir()
+    (site.parent / "other" / "chalkfold.yml").write_text("title: Another workshop\n")
     (site / "drafts").mkdir()
     (site / "drafts" / "idea.txt").write_text("keep me")
     before = sorted(site.rglob("*"))

@@ -70,7 +70,6 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
 @click.option("--size", help="A size of the post; its sample size by default.")
 def explain(post: Path, name: str, size: str | None) -> None:
     """Show how the number NAME of the post POST comes about."""
-    from chalkfold.diagnostics import Code, Fault, Span
     from chalkfold.post import NoSuchNumber
     from chalkfold.post import explain as explained
 
@@ -78,7 +77,8 @@ def explain(post: Path, name: str, size: str | None) -> None:
     try:
         lines = explained(source, shelf, name, size)
     except NoSuchNumber as error:
-        _stop([Fault(Code.PLAN_UNKNOWN, str(error), Span(source, 0, 0), error.hint)])
+        click.echo(f"{source.path}: {error}\n  hint: {error.hint}", err=True)  # a slip of the command's, not the post's
+        sys.exit(1)
     for line in lines:
         click.echo(line)
 
@@ -89,7 +89,7 @@ def explain(post: Path, name: str, size: str | None) -> None:
 def convert(file: Path, out: Path | None) -> None:
     """Fill in the blocks of the Markdown FILE, for use with any other generator."""
     from chalkfold.post import convert as converted
-    from chalkfold.site.swap import disk_fault
+    from chalkfold.site.swap import RefusedError, disk_fault, write_file
 
     source, shelf = _open(file)
     text, faults = converted(source, shelf)
@@ -99,7 +99,9 @@ def convert(file: Path, out: Path | None) -> None:
         click.echo(text, nl=False)
         return
     try:
-        out.write_bytes(text.encode())
+        write_file(out, text, file)
+    except RefusedError as error:
+        _stop([error.fault])
     except OSError as error:
         _stop([disk_fault(out, error)])
     click.echo(f"Wrote {out.as_posix()}.")
@@ -109,11 +111,12 @@ def _open(file: Path) -> tuple[Source, Shelf]:
     """Read a Markdown file and open the shelf of its site; outside a site, that of its folder."""
     from chalkfold.diagnostics import Faults
     from chalkfold.reading import read_text
+    from chalkfold.site.swap import real
     from chalkfold.trade.settings import SITE_FILE
     from chalkfold.trade.shelf import Shelf
 
     faults = Faults()
-    whole = file.resolve()
+    whole = real(file)
     site = next((each for each in whole.parents if (each / SITE_FILE).is_file()), None)
     shown = whole.relative_to(site).as_posix() if site else file.as_posix()
     source = read_text(whole, shown, faults)

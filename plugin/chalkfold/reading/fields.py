@@ -9,6 +9,9 @@ from collections.abc import Iterable
 from chalkfold.diagnostics import Code, Fault, Faults, Span, near
 from chalkfold.reading.nodes import Mapping, Node, Sequence, Text
 
+LENGTH_OF_A_SLIP = 2
+"""Letters by which a key may be longer or shorter and still be taken for another: `publish`, but not `subtitle`."""
+
 _SHAPES = {Text: "a single value", Mapping: "a mapping", Sequence: "a list"}
 
 
@@ -121,8 +124,11 @@ class Fields:
         """Name keys that are allowed but not read here."""
         self._known.update((key.casefold(), key) for key in keys)
 
-    def finish(self) -> None:
-        """Report every key that nobody asked for, and those missing."""
+    def finish(self, *, others: bool = False) -> None:
+        """Report every key that nobody asked for, and those missing.
+
+        With ``others``, keys may belong to someone else, and only those are faults that look like a slip.
+        """
         unknown = [entry for entry in self.whole if entry.key.value.casefold() not in self._known]
         for keys, fault in self._missing:
             if not any(near(key, (entry.key.value for entry in unknown)) for key in keys):
@@ -130,6 +136,8 @@ class Fields:
         for entry in unknown:
             key = entry.key.value
             close = near(key, self._known.values())
+            if others and (close is None or abs(len(close) - len(key)) > LENGTH_OF_A_SLIP):
+                continue
             meant = f"did you mean `{close}`? " if close else ""
             allowed = _listed(sorted(self._known.values()))
             hint = f"{meant}{self.what} takes {allowed}" if allowed else f"{self.what} takes no keys"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import stat
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -12,6 +13,7 @@ from chalkfold.reading.nodes import Text
 LARGEST = 2_000_000
 """Bytes a text file may have."""
 
+_CIRCLE = ("this is a link that leads back to itself", "take the link away and put the file itself there")
 _SAVE = "save the file as UTF-8"
 _OTHER = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
 
@@ -33,7 +35,10 @@ def read_text(path: Path, shown: str, faults: Faults) -> Source | None:
     except FileNotFoundError:
         refused(Code.FILE_MISSING, "no such file", "check the name and the folder")
         return None
-    except (OSError, ValueError):
+    except (OSError, ValueError) as error:
+        if getattr(error, "errno", None) == errno.ELOOP:
+            refused(Code.FILE_MISSING, *_CIRCLE)
+            return None
         hint = "check that the file may be read and is not open elsewhere"
         refused(Code.FILE_MISSING, "the file cannot be read", hint)
         return None
@@ -90,6 +95,28 @@ def inside(root: Path, path: Path) -> bool:
         return path.resolve().is_relative_to(root.resolve())
     except (OSError, RuntimeError, ValueError):  # a circle of links, a NUL in the name
         return False
+
+
+def leads_out(root: Path, path: Path, shown: str, faults: Faults) -> bool:
+    """Say whether ``path`` is, or lies behind, a link out of the folder ``root`` or in a circle; then a fault."""
+    refused = _Refused(shown, faults)
+    if _in_a_circle(path):
+        refused(Code.FILE_MISSING, *_CIRCLE)
+        return True
+    if not inside(root, path):
+        this = "this is" if path.is_symlink() else "this lies behind"
+        hint = "put the files themselves into the site's folder"
+        refused(Code.FILE_OUTSIDE, f"{this} a link that leads out of the site", hint)
+        return True
+    return False
+
+
+def _in_a_circle(path: Path) -> bool:
+    try:
+        path.stat()
+    except OSError as error:
+        return error.errno == errno.ELOOP
+    return False
 
 
 def path_inside(root: Path, named: Text, faults: Faults) -> Path | None:

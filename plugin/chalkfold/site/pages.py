@@ -10,7 +10,7 @@ from pathlib import Path
 from slugify import slugify
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
-from chalkfold.reading import Fields, Text, inside, read_text, split_front_matter
+from chalkfold.reading import Fields, Text, leads_out, read_text, split_front_matter
 
 KINDS = {"posts": "post", "pages": "page"}  # folder → template
 FRONT = "index.html"
@@ -60,15 +60,12 @@ def find_drafts(site: Path, faults: Faults) -> list[Draft]:
 def files_below(site: Path, folder: str, pattern: str, faults: Faults) -> Iterator[tuple[Path, str]]:
     """The files in a folder of the site and their paths from the site; hidden ones are left out.
 
-    A symbolic link that leads out of the site is a fault, and its file is left out too.
+    A symbolic link that leads out of the site, or to itself, is a fault, and its file is left out too.
     """
     top = site / folder
     for path in (top, *sorted(top.rglob(pattern))):
         shown = path.relative_to(site).as_posix()
-        if path.is_symlink() and not inside(site, path):
-            hint = "put the files themselves into the site's folder"
-            place = Span(Source(shown, ""), 0, 0)
-            faults.add(Code.FILE_OUTSIDE, "this is a link that leads out of the site", place, hint)
+        if path.is_symlink() and leads_out(site, path, shown, faults):
             if path is top:
                 return
         elif path is not top and "/." not in shown and not path.is_dir():
@@ -91,7 +88,7 @@ def read_draft(source: Source, kind: str, faults: Faults) -> Draft:
     tags = tuple(_tags(fields.texts("tags"), faults))
     published = fields.yes_no("published", default=True)
     in_menu = kind == "page" and fields.yes_no("menu", default=True)
-    fields.finish()
+    fields.finish(others=True)  # the rest is for another generator that reads the same file
     last = _last_part(source, address, top, faults)
     place = address.span() if address else top
     if title is None or last is None or (kind == "post" and dated is None):

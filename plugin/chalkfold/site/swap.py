@@ -11,19 +11,23 @@ import ctypes
 import os
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from filelock import FileLock, Timeout
 
 from chalkfold.diagnostics import Code, Fault, Source, Span
+from chalkfold.trade.settings import SITE_FILE
 
 MARKER = ".chalkfold-output"
 MARKER_TEXT = "chalkfold wrote this folder; the next build replaces all of it.\n"
 
 # What belongs to the writer; an output folder never lies in one of these.
 KEPT = frozenset({"posts", "pages", "sizes", "books", "donors", "photos", "themes", "ledger", ".git", ".chalkfold"})
+
+
+KEPT_FILES = frozenset({SITE_FILE, "fabrics.yml", "notions.yml"})
 
 
 class RefusedError(Exception):
@@ -82,7 +86,7 @@ def changing(site: Path, out: Path) -> Iterator[Change]:
     says no.
     """
     shown = out
-    site, out = site.resolve(), out.resolve()
+    site, out = real(site), real(out)
     _guard(site, out, shown)
     out.parent.mkdir(parents=True, exist_ok=True)
     lock = FileLock(_beside(out, "lock"))
@@ -137,15 +141,66 @@ def disk_fault(path: Path, error: OSError) -> Fault:
     return refused(Code.SITE_OUTPUT, f"this cannot be written: {why}", path, hint).fault
 
 
+def real(path: Path) -> Path:
+    """The path with symbolic links followed; a circle of links stays as it is."""
+    return Path(os.path.realpath(path))
+
+
+def write_file(out: Path, text: str, read: Path) -> None:
+    """Write a text made from the file ``read`` into the file ``out``, in one move.
+
+    Raises RefusedError where ``out`` is the file it was made from, or one of the writer's own in any site,
+    OSError with the old file kept when the disk says no.
+    """
+    shown, out = out, real(out)
+    hint = "name a new file outside the site's own folders, such as --out finished.md"
+    if out == real(read) or (out.exists() and out.samefile(read)):
+        raise refused(Code.SITE_OUTPUT, "this is the file you write in, and its blocks would be lost", shown, hint)
+    if (mine := _writers(out)) is not None:
+        raise refused(Code.SITE_OUTPUT, f"this would land among your own files in {mine}/", shown, hint)
+    if out.name in KEPT_FILES and (out.parent / SITE_FILE).is_file():
+        raise refused(Code.SITE_OUTPUT, f"this is your own {out.name}", shown, hint)
+    if out.exists() and not out.is_file():  # a folder, which the disk refuses; a terminal, which takes it
+        out.write_bytes(text.encode())
+    else:
+        _replace(out, text.encode())
+
+
+def _replace(out: Path, data: bytes) -> None:
+    new = _beside(out, "new")
+    try:
+        new.unlink(missing_ok=True)
+        new.write_bytes(data)
+        if out.exists():
+            shutil.copymode(out, new)
+        new.replace(out)
+    except OSError as error:
+        raise OSError(error.errno, error.strerror) from error  # without the name of a file nobody asked for
+    finally:
+        with suppress(OSError):
+            new.unlink(missing_ok=True)
+
+
+def _writers(path: Path, *sites: Path) -> str | None:
+    """The writer's folder, of one of ``sites`` or any site around, that ``path`` is or lies in."""
+    for above in path.parents:
+        name = path.relative_to(above).parts[0]
+        if name in KEPT and (above in sites or (above / SITE_FILE).is_file()):
+            return name
+    return None
+
+
 def _beside(out: Path, what: str) -> Path:
     return out.with_name(f".{out.name}.chalkfold-{what}")
 
 
 def _guard(site: Path, out: Path, shown: Path) -> None:
-    if out == site or out in site.parents:
+    if out == site:
         why = "the pages would replace the site itself"
-    elif site in out.parents and out.relative_to(site).parts[0] in KEPT:
-        why = f"the pages would land among your own files in {out.relative_to(site).parts[0]}/"
+    elif out in site.parents:
+        why = "the site itself lies in this folder, and the pages would replace all of it"
+    elif (mine := _writers(out, site)) is not None:
+        why = f"the pages would land among your own files in {mine}/"
     elif out.exists() and not out.is_dir():
         why = "this is a file, not a folder"
     elif out.is_dir() and not is_ours(out):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -71,7 +72,8 @@ def find_theme(site: Path, name: str, place: Span, faults: Faults) -> Theme | No
         return Theme([home / name for home in homes if (home / name).is_dir()])
     close = near(name, known)
     listed = ", ".join(sorted(known))
-    hint = f"did you mean {close}?" if close else f"write one of: {listed}; or make themes/{name}/"
+    own = f"or make themes/{name}/" if re.fullmatch(r"\w[\w -]*", name) else "or the name of a folder in themes/"
+    hint = f"did you mean {close}?" if close else f"write one of: {listed}; {own}"
     faults.add(Code.SITE_THEME, f"there is no theme {name}", place, hint)
     return None
 

@@ -5,11 +5,18 @@ from __future__ import annotations
 from pathlib import Path
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
-from chalkfold.reading import Excerpt, Mapping, load, read_text
+from chalkfold.reading import Excerpt, Mapping, leads_out, load, read_text
 
 
-def read_mapping(path: Path, shown: str, example: str, faults: Faults) -> tuple[Source, Mapping] | None:
-    """Read a file whose body is a mapping; ``example`` is a line that such a file could hold."""
+def read_mapping(
+    path: Path, shown: str, example: str, faults: Faults, root: Path | None = None
+) -> tuple[Source, Mapping] | None:
+    """Read a file whose body is a mapping; ``example`` is a line that such a file could hold.
+
+    With ``root``, a link that leads out of that folder is a fault, and what it leads to is never read.
+    """
+    if root is not None and leads_out(root, path, shown, faults):
+        return None
     source = read_text(path, shown, faults)
     if source is None:
         return None

@@ -40,7 +40,7 @@ class Settings:
 
 def read_settings(folder: Path, faults: Faults) -> Settings:
     """Read the site file in ``folder``; what is wrong is reported and keeps its default."""
-    found = read_mapping(folder / SITE_FILE, SITE_FILE, "title: Tidewater Mending Room", faults)
+    found = read_mapping(folder / SITE_FILE, SITE_FILE, "title: Tidewater Mending Room", faults, folder)
     if found is None:
         return Settings()
     fields = Fields(found[1], faults, "the site file")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, TypeVar
 
-from chalkfold.diagnostics import Faults
+from chalkfold.diagnostics import Code, Faults, Source, Span
 from chalkfold.formula import key_of
 from chalkfold.reading import Mapping
 from chalkfold.trade.books import read_book
@@ -25,8 +25,12 @@ Read = Callable[[str, Mapping, str, Faults], Thing]
 
 @dataclass(frozen=True, slots=True)
 class _File:
+    """A data file; one of the site's own must lie in its folder ``root``. ``twin`` is shown for another of its name."""
+
     path: Path
     shown: str
+    root: Path | None
+    twin: str = ""
 
 
 class _Drawer(Generic[Thing]):
@@ -52,6 +56,11 @@ class _Drawer(Generic[Thing]):
 
     def _open(self, file: _File) -> tuple[Thing | None, Faults]:
         faults = Faults()
+        if file.twin:
+            first, second = (Span(Source(shown, ""), 0, 0) for shown in (file.twin, file.shown))
+            message = f"two files are called `{key_of(file.path.stem)}`, capital letters and spaces aside"
+            hint = "give one of the two another name"
+            faults.add(Code.FILE_SAME_ADDRESS, message, second, hint, related=(("the other is this one", first),))
         found = _mapping(file, faults)
         if found is None:
             return None, faults
@@ -106,9 +115,14 @@ class Shelf:
             faults = Faults()
             goods: dict[str, Goods] = {}
             name = f"{kind}s.yml"
-            for root, shown in ((self._shipped, f"chalkfold/{name}"), (self.folder, name)):
-                if root is not None and (root / name).is_file():
-                    found = _mapping(_File(root / name, shown), faults)
+            files = [_File(self._shipped / name, f"chalkfold/{name}", None)]
+            if self.folder is not None:
+                usual, other = self.folder / name, self.folder / f"{kind}s.yaml"
+                own = other if other.is_file() and not usual.is_file() else usual
+                files.append(_File(own, own.name, self.folder))
+            for file in files:
+                if file.path.is_file() or file.path.is_symlink():
+                    found = _mapping(file, faults)
                     if found is not None:
                         goods.update(read_goods_file(kind, *found, faults))
             self._lists[kind] = (goods, faults)
@@ -117,17 +131,24 @@ class Shelf:
 
 def _files(shipped_room: str, site_room: str, folder: Path | None, shipped: Path) -> dict[str, _File]:
     found: dict[str, _File] = {}
-    places = [(shipped / shipped_room, f"chalkfold/{shipped_room}")]
+    places: list[tuple[Path, str, Path | None]] = [(shipped / shipped_room, f"chalkfold/{shipped_room}", None)]
     if folder is not None:
-        places.append((folder / site_room, site_room))
-    for room, shown in places:
-        for path in sorted(room.glob("*.yml")) if room.is_dir() else ():
-            found[key_of(path.stem)] = _File(path, f"{shown}/{path.name}")
+        places.append((folder / site_room, site_room, folder))
+    for room, shown, root in places:
+        here: dict[str, _File] = {}
+        for path in sorted([*room.glob("*.yml"), *room.glob("*.yaml")]) if room.is_dir() else ():
+            key, name = key_of(path.stem), f"{shown}/{path.name}"
+            here[key] = _File(path, name, root, here[key].shown if key in here else "")
+        found |= here
     return found
 
 
 def _mapping(file: _File, faults: Faults) -> tuple[Mapping, str] | None:
-    found = read_mapping(file.path, file.shown, "title: …", faults)
+    if file.path.suffix == ".yaml":
+        place = Span(Source(file.shown, ""), 0, 0)
+        faults.add(Code.FILE_MISSING, "this file's name ends in .yaml", place, f"call it {file.path.stem}.yml")
+        return None
+    found = read_mapping(file.path, file.shown, "title: …", faults, file.root)
     if found is None:
         return None
     source, body = found
