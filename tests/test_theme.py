@@ -11,6 +11,7 @@ from show_help import ALL_VIEWS, CALICO, SITE, page, rendered, shower
 
 LOOK = (CALICO / "static" / "calico.css").read_text("utf-8")
 SIZES = (CALICO / "static" / "sizes.css").read_text("utf-8")
+DRAWINGS = (CALICO / "static" / "drawings.css").read_text("utf-8")
 SCRIPT = (CALICO / "static" / "calico.js").read_text("utf-8")
 POST = {
     "title": "Half-circle skirt",
@@ -122,11 +123,12 @@ class TestTemplates:
         html = rendered(template, **PAGES[template])
         fetched = re.findall(r'<(?:link rel="stylesheet" href|script src|img src)="([^"]+)"', html)
         root = str(PAGES[template].get("root", "../"))
-        assert fetched[:3] == [f"{root}static/{name}" for name in ("calico.css", "sizes.css", "calico.js")]
+        own = ("calico.css", "sizes.css", "drawings.css", "calico.js")
+        assert fetched[:4] == [f"{root}static/{name}" for name in own]
         assert all(each.startswith(root) and "//" not in each for each in fetched)
 
     def test_style_sheets_and_script_name_no_address(self) -> None:
-        for each in (LOOK, SIZES, SCRIPT):
+        for each in (LOOK, SIZES, DRAWINGS, SCRIPT):
             assert not re.search(r"url\(|@import|//[a-z]+\.|fetch\(|import\(", each)
 
     def test_what_the_writer_typed_is_escaped(self) -> None:

@@ -134,7 +134,8 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A named point, such as the centre to hold the tape at."""
+    """A named point, such as the centre to hold the tape at. One as far off as a centre that is only pointed at is not
+    shown; the table beside the drawing names it."""
 
     at: Point
     lines: tuple[Words, ...] = ()
