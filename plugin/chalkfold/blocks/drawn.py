@@ -36,7 +36,7 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
     ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
     """
     where = f"piece {piece}"
-    parts = tuple(Part(side.name, side.span or place) for side in sides)
+    parts = _parts(sides, place)
     given = Apply("outline", tuple(side.step for side in sides), place)
     row = Apply("row", tuple(side.allowance for side in sides), place)
     folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
@@ -54,6 +54,10 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
     return Name(f"outline of {piece}", place)
 
 
+def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:
+    return tuple(Part(side.name, side.span or place) for side in sides)
+
+
 def measured_outline(
     piece: str, sides: Sequence[Side], cutting_given: bool, lies: str, place: Span, desk: Desk
 ) -> Outline:
@@ -64,7 +68,13 @@ def measured_outline(
     if lies.startswith("on "):
         folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
         whole, cut_whole = (
-            desk.step(f"= opened {line.name}", Apply("unfolded", (line, folds), place), place, kind=Kind.OUTLINE)
+            desk.step(
+                f"= opened {line.name}",
+                Apply("unfolded", (line, folds), place),
+                place,
+                kind=Kind.OUTLINE,
+                parts=_parts(sides, place),
+            )
             for line in (seam, cutting)
         )
         if lies == "on two folds":
