@@ -68,10 +68,13 @@ def _taken(said: Text, desk: Desk) -> bool:
 def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: Frame, desk: Desk) -> Drawing | None:
     outline = fields.mapping("outline")
     given = [key for key in ("outline", *EDGES) if fields.has(key)]
-    if len(given) != 1:
-        how = f"an outline and also a {given[1]}" if given else "no outline"
-        hint = "write `points:` and `outline:`, or one of `rectangle:`, `circle:` and `flounce:`"
-        desk.faults.add(Code.DRAFT, f"{name} has {how}", said.span(), hint)
+    hint = "write `points:` and `outline:`, or one of `rectangle:`, `circle:` and `flounce:`"
+    if not given:
+        fields.missing("outline", *EDGES, code=Code.DRAFT, message=f"{name} has no outline", hint=hint)
+        return None
+    if len(given) > 1:
+        message = f"{name} has {' and also '.join(f'`{key}:`' for key in given)}"
+        desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
     if given == ["outline"]:
         shaped = None if outline is None else _from_points(fields, outline, name, cuts[0], said, desk)

@@ -36,10 +36,10 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
     ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
     """
     where = f"piece {piece}"
-    parts = tuple(Part(side.name, side.span or place) for side in sides)
+    parts = _parts(sides, place)
     given = Apply("outline", tuple(side.step for side in sides), place)
     row = Apply("row", tuple(side.allowance for side in sides), place)
-    folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
+    folds = _folds(sides)
     other = "seam line" if cutting_given else "cutting line"
     first, second = (
         (f"cutting line of {piece}", f"outline of {piece}")
@@ -54,6 +54,21 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
     return Name(f"outline of {piece}", place)
 
 
+def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:
+    return tuple(Part(side.name, side.span or place) for side in sides)
+
+
+def _opened(line: Name, sides: Sequence[Side], place: Span, desk: Desk) -> Name:
+    """The step of the whole piece; no writer can type its name."""
+    opened = Apply("unfolded", (line, _folds(sides)), place)
+    return desk.step(f"= opened {line.name}", opened, place, kind=Kind.OUTLINE, parts=_parts(sides, place))
+
+
+def _folds(sides: Sequence[Side]) -> Expression:
+    """The sides on a fold as bits of a number."""
+    return plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
+
+
 def measured_outline(
     piece: str, sides: Sequence[Side], cutting_given: bool, lies: str, place: Span, desk: Desk
 ) -> Outline:
@@ -62,11 +77,7 @@ def measured_outline(
     whole: Expression = seam
     cut_whole: Expression = cutting
     if lies.startswith("on "):
-        folds = plain(sum(2**number for number, side in enumerate(sides) if side.on_fold))
-        whole, cut_whole = (
-            desk.step(f"= opened {line.name}", Apply("unfolded", (line, folds), place), place, kind=Kind.OUTLINE)
-            for line in (seam, cutting)
-        )
+        whole, cut_whole = (_opened(line, sides, place, desk) for line in (seam, cutting))
         if lies == "on two folds":
             desk.want(whole)  # folds that are not square are told even where nobody asks for the whole piece
     measures: dict[str, tuple[Expression, Style]] = {}

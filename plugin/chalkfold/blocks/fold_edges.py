@@ -37,11 +37,6 @@ def read_folds(fields: Fields, edges: Edges, cut: Cut, desk: Desk) -> frozenset[
             message = f"a fold is straight, and {text.value} is not"
             desk.faults.add(Code.DRAFT, message, text.span(), "draw it as one `line to P`, or cut it flat")
             return None
-    if cut.lies == "on two folds" and len(drawn) == 2 and not touches(drawn[0][1], drawn[1][1]):
-        first, second = (edge.name for _, edge in drawn)
-        message = f"two folds meet at a corner, and {first} and {second} do not meet"
-        desk.faults.add(Code.DRAFT, message, place, "name two edges of which one begins where the other ends")
-        return None
     return frozenset(found)
 
 

@@ -73,12 +73,12 @@ class Marks:
         name = f"mark {self.number} {group} of {self.piece}"
         at = self.desk.step(f"distance of {name}", distance, said.span(), kind=Kind.LENGTH)
         self.desk.want(at)
-        whole = Apply("length of", (edge,), said.span())
+        whole = self.desk.hidden(Apply("length of", (edge,), said.span()), said.span())
         self.desk.demand(
             apply("and", apply(">=", at, zero()), apply("<=", at, whole)),
-            (f"this mark on {drawn.name} lies off the edge, at ", self.desk.shown(at)),
+            (f"this mark lies off {drawn.name}, at ", self.desk.shown(at), " of ", self.desk.shown(whole), " as drawn"),
             said.span(),
-            "give a length between 0 and the length of the edge as drawn",
+            "write a length from 0 to that of the edge in every size",
         )
         if start is None or key_of(start.value) == drawn.start:
             from_start: Expression = at

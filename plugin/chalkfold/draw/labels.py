@@ -25,6 +25,9 @@ STEPS = (0, 8, 17, 28, 42, 60, 84, 114, 152, 200, 260, 330)
 TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 34.0, 1.5
 """Units of leader a degree of turn, a line crossed, a unit beyond the wanted width are worth."""
 
+NARROW_COST = 16.0
+"""Units of leader that shorter lines of text are worth."""
+
 DOT = 2.0
 """Radius of the dot a leader may start from."""
 
@@ -68,7 +71,8 @@ class Board:
 class Label:
     """A text for a place. Its leader is at least ``nearest`` long and drawn from ``led`` on, with a dot if asked.
 
-    ``either_way``: the opposite of ``outward`` is as good.
+    ``either_way``: the opposite of ``outward`` is as good. ``narrow`` is the same text in shorter lines, for where
+    there is more room down than across.
     """
 
     at: Point
@@ -79,6 +83,7 @@ class Label:
     dot: bool = False
     name: str = ""
     either_way: bool = False
+    narrow: Block | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,18 +92,23 @@ class _Place:
     centre: Point
     anchor: Anchor
     led: bool
+    block: Block
 
 
 def place(board: Board, label: Label) -> None:
     """Write a label at the best free place, with its leader."""
     if not label.block.lines:
         return
-    found = _best(board, label) or _outside(board, label)
+    found, cost = _best(board, label, label.block, float("inf"))
+    if label.narrow is not None and cost > NARROW_COST:
+        narrow, _ = _best(board, label, label.narrow, cost - NARROW_COST)
+        found = narrow or found
+    found = found or _outside(board, label)
     if found.led:
         board.draw(LineType.EXTENSION, label.at, found.end)
         if label.dot and board.room.clear(box(label.at, 2 * DOT, 2 * DOT)):
             board.layer.solids.append(circle(label.at, DOT))
-    board.write(label.block, found.centre, 0.0, found.anchor, label.name)
+    board.write(found.block, found.centre, 0.0, found.anchor, label.name)
 
 
 def strip(start: Point, end: Point, width: float) -> Box:
@@ -113,39 +123,40 @@ def strip(start: Point, end: Point, width: float) -> Box:
     )
 
 
-def _best(board: Board, label: Label) -> _Place | None:
-    best, lowest = None, float("inf")
+def _best(board: Board, label: Label, block: Block, most: float) -> tuple[_Place | None, float]:
+    """The cheapest free place for a block that costs less than ``most``, and its cost."""
+    best, lowest = None, most
     for cost, _, turn, step in _EITHER_WAY if label.either_way else _TRIES:
         if cost >= lowest:
             break
-        found = _at(label, turn, label.nearest + step)
-        total = cost + _beyond(board.wanted, label.block, found.centre)
-        if total >= lowest or not board.fits(label.block, found.centre):
+        found = _at(label, block, turn, label.nearest + step)
+        total = cost + _beyond(board.wanted, block, found.centre)
+        if total >= lowest or not board.fits(block, found.centre):
             continue
         if found.led:
             total += CROSSING_COST * board.room.crossings(label.at, found.end, 5.0)
             if total >= lowest or not board.room.clear(strip(label.at, found.end, 2 * AIR)):
                 continue
         best, lowest = found, total
-    return best
+    return best, lowest
 
 
-def _at(label: Label, turn: float, length: float) -> _Place:
+def _at(label: Label, block: Block, turn: float, length: float) -> _Place:
     """Where the text comes to stand at the end of a leader turned away from straight outwards."""
-    (x, y), block = unit(label.outward), label.block
+    x, y = unit(label.outward)
     c, s = cos(radians(turn)), sin(radians(turn))
     u, v = x * c - y * s, x * s + y * c
     end = (label.at[0] + u * length, label.at[1] + v * length)
     led = length >= label.led
     if block.width < 2.5 * block.height:
         reach = abs(u) * block.width / 2 + abs(v) * block.height / 2 + (4 if led else 0)
-        return _Place(end, (end[0] + u * reach, end[1] + v * reach), "middle", led)
+        return _Place(end, (end[0] + u * reach, end[1] + v * reach), "middle", led, block)
     if abs(u) >= 0.35:
         side = 1 if u > 0 else -1
         centre = (end[0] + side * (block.width / 2 + 4), end[1])
-        return _Place(end, centre, "start" if u > 0 else "end", led)
+        return _Place(end, centre, "start" if u > 0 else "end", led, block)
     side = 1 if v > 0 else -1
-    return _Place(end, (end[0], end[1] + side * (block.height / 2 + 3)), "middle", led)
+    return _Place(end, (end[0], end[1] + side * (block.height / 2 + 3)), "middle", led, block)
 
 
 def _beyond(wanted: Extent, block: Block, centre: Point) -> float:
@@ -161,13 +172,13 @@ def _outside(board: Board, label: Label) -> _Place:
         near, far = 0.0, reach
         for _ in range(12):
             length = (near + far) / 2
-            found = _at(label, turn, max(length, label.led))
+            found = _at(label, label.block, turn, max(length, label.led))
             near, far = (near, length) if _off(extent, label.block, found.centre) else (length, far)
-        found = _at(label, turn, max(far, label.led))
+        found = _at(label, label.block, turn, max(far, label.led))
         if board.room.clear(strip(label.at, found.end, 2 * AIR)):
             return found
     centre = ((extent.left + extent.right) / 2, extent.bottom + label.block.height / 2 + 8)
-    return _Place(centre, centre, "middle", False)
+    return _Place(centre, centre, "middle", False, label.block)
 
 
 def _off(extent: Extent, block: Block, centre: Point) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from chalkfold.draw import inside, marks
 from chalkfold.draw.dimensions import along_line, dimension
@@ -45,8 +46,8 @@ LARGEST = 5.0
 """Units a millimetre has at most: small pieces are not blown up beyond this."""
 
 MARGIN = 8.0
-WIDEST = 190.0
-"""Units a label is wide at most; longer lines are broken."""
+WIDEST, NARROW = 190.0, 150.0
+"""Units a label is wide at most, and where there is little room across; longer lines are broken."""
 
 LETTER = 30.0
 """Size of the letters: in a drawing 640 wide they are 15 px high on a screen of 320, 13.5 in a page with margins."""
@@ -78,6 +79,7 @@ class _Work:
     named: list[_Named] = field(default_factory=list)
 
 
+@lru_cache(maxsize=2**9)
 def laid_out(sheet: Sheet) -> Drawn:
     """The sheet as a drawing ``WIDTH`` units wide, or wider where its texts leave no other way."""
     extent = Extent.of(_points(sheet))
@@ -191,7 +193,10 @@ def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tupl
     grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]
     for each in left:
         block = Block.of(each.lines, LABEL, WIDEST)
-        label = Label(each.at, each.outward, block, each.nearest, each.led, each.dot, either_way=each.either_way)
+        narrow = Block.of(each.lines, LABEL, NARROW) if block.width > NARROW else None
+        label = Label(
+            each.at, each.outward, block, each.nearest, each.led, each.dot, either_way=each.either_way, narrow=narrow
+        )
         place(board, label)
     return grains
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import atan2, cos, degrees, sin, sqrt
 
 from chalkfold.draw.drawn import Layer, trace
@@ -41,10 +42,14 @@ TRIED = 48
 
 @dataclass(frozen=True, slots=True)
 class Nested:
-    """One size: its label and the line to draw, in mm, at the origin all sizes share."""
+    """One size: its label and the line to draw, in mm, at the origin all sizes share.
+
+    ``numbers`` are those of the sizes that have this line, where several do.
+    """
 
     label: str
     outline: Edge
+    numbers: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,23 +59,31 @@ class Nest:
     extent: Extent
     outlines: tuple[Edge, ...]
     labels: Layer
-    sample: int
+    names: tuple[str, ...]
+    heavy: int
+    """Which outline is the sample size's."""
 
     def play(self, surface: Surface) -> None:
         for number, outline in enumerate(self.outlines):
             if outline:
                 trace(surface, outline)
-                surface.dashed(name_of(number, self.sample), NESTED[number % len(NESTED)], number == self.sample)
+                surface.dashed(self.names[number], NESTED[number % len(NESTED)], number == self.heavy)
         self.labels.play(surface)
 
 
-def name_of(number: int, sample: int) -> str:
-    """The classes of a size: its pattern, its number, and whether it is the sample size."""
-    return f"size p{number % len(NESTED)} n{number}{' s' if number == sample else ''}"
+def name_of(number: int, sizes: tuple[int, ...], sample: int) -> str:
+    """The classes of an outline: its pattern, the numbers of its sizes, and whether it is the sample size's."""
+    numbers = " ".join(f"n{each}" for each in sizes)
+    return f"size p{number % len(NESTED)} {numbers}{' s' if sample in sizes else ''}"
 
 
 def nested(sizes: Sequence[Nested], sample: int = 0) -> Nest:
     """Place the sizes in ``WIDTH`` units, smallest or largest first alike; every size gets its label."""
+    return _nested(tuple(sizes), sample)
+
+
+@lru_cache(maxsize=2**7)
+def _nested(sizes: tuple[Nested, ...], sample: int) -> Nest:
     extent = Extent.of(point for size in sizes for point in flat(size.outline))
     scale = min(OUTLINES[0] / max(extent.width, 1e-6), OUTLINES[1] / max(extent.height, 1e-6))
     frame = Frame(scale)
@@ -80,9 +93,12 @@ def nested(sizes: Sequence[Nested], sample: int = 0) -> Nest:
     board = Board(Room(), Layer("labels"), Extent(middle - half, own.top, middle + half, own.bottom))
     for outline in outlines:
         board.room.add_path(flat(outline))
-    gaps = _write_labels(board, outlines, [size.label for size in sizes], sample)
+    owners = [size.numbers or (number,) for number, size in enumerate(sizes)]
+    names = tuple(name_of(number, owner, sample) for number, owner in enumerate(owners))
+    gaps = _write_labels(board, outlines, [size.label for size in sizes], names)
     broken = tuple(_broken(outline, gaps) for outline in outlines)
-    return Nest(_shown(board.room.extent), broken, board.layer, sample)
+    heavy = next((number for number, owner in enumerate(owners) if sample in owner), 0)
+    return Nest(_shown(board.room.extent), broken, board.layer, names, heavy)
 
 
 def _shown(extent: Extent) -> Extent:
@@ -90,12 +106,12 @@ def _shown(extent: Extent) -> Extent:
     return Extent(extent.left - slack, extent.top - MARGIN, extent.right + slack, extent.bottom + MARGIN)
 
 
-def _write_labels(board: Board, outlines: list[Edge], labels: list[str], sample: int) -> list[Box]:
+def _write_labels(board: Board, outlines: list[Edge], labels: list[str], names: Sequence[str]) -> list[Box]:
     """Those that have room on their own line first, then the others on leaders; the boxes the lines stop for."""
     gaps: list[Box] = []
     led: list[Label] = []
     for number, label in enumerate(labels):
-        block, name = Block.of(((label,),), SIZE), name_of(number, sample)
+        block, name = Block.of(((label,),), SIZE), names[number]
         others = _others(outlines, number)
         fan = (number + 0.5) / len(labels)
         places = _along(outlines[number])

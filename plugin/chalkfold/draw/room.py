@@ -110,13 +110,19 @@ class Room:
 
     def free(self, given: Box) -> bool:
         """Whether a box touches no line and no text."""
-        return self.clear(given) and not self._meets_a_line(given)
+        bounds = _bounds(given)
+        cells = _cells(bounds)
+        return self._clear_in(given, bounds, cells) and not self._meets_a_line(given, bounds, cells)
 
     def clear(self, given: Box | Line) -> bool:
         """Whether a box or line touches no text."""
+        bounds = _bounds(given)
+        return self._clear_in(given, bounds, _cells(bounds))
+
+    def _clear_in(self, given: Box | Line, bounds: Bounds, cells: list[Cell]) -> bool:
         level = _is_level(given)
-        left, top, right, bottom = bounds = _bounds(given)
-        for cell in _cells(bounds):
+        left, top, right, bottom = bounds
+        for cell in cells:
             for (x0, y0, x1, y1), each in self._boxes.get(cell, ()):
                 if x1 < left or x0 > right or y1 < top or y0 > bottom:
                     continue
@@ -135,10 +141,10 @@ class Room:
         line = ((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)
         return len(set(self._lines_met(line)))
 
-    def _meets_a_line(self, given: Box) -> bool:
+    def _meets_a_line(self, given: Box, bounds: Bounds, cells: list[Cell]) -> bool:
         level = _is_level(given)
-        left, top, right, bottom = bounds = _bounds(given)
-        for cell in _cells(bounds):
+        left, top, right, bottom = bounds
+        for cell in cells:
             for (x0, y0, x1, y1), each in self._lines.get(cell, ()):
                 if x1 < left or x0 > right or y1 < top or y0 > bottom:
                     continue

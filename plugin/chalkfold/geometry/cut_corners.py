@@ -30,6 +30,10 @@ SHARP = 90.0
 """A corner that turns by more (degrees) is cut off when it is too long."""
 BLUNT = 45.0
 """A corner that turns by less (degrees), outwards or inwards, keeps the wider allowance whole to its end."""
+SEAM_REACH = 10.0
+"""Seam lines inside a cutting line meet as they are sewn, where they cross, if that is no farther than this from the
+corner, in widths of the wider allowance.
+"""
 _LONGEST_SWING = 90.0
 """An arc never runs on, or is trimmed, by more than this (degrees) to meet its neighbour."""
 _TURNS_BACK = 179.9
@@ -78,6 +82,8 @@ def corner(a: Run, b: Run) -> Join:
     if same(end(a.cut), start(b.cut), JOIN):
         return Join(end(a.cut), end(a.cut))
     turn = _turn(a, b)
+    if a.inwards and (seams := _met(a, b)) and distance(seams, end(a.seam)) <= SEAM_REACH * _wider(a, b):
+        return Join(seams, seams)
     if abs(turn) < BLUNT and _narrower(a, b) < _wider(a, b) * cos(radians(turn)):
         return _step(a, b)
     met = _met(a, b)

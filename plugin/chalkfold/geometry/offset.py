@@ -27,10 +27,10 @@ def offset(outline: Outline, allowances: Sequence[float], folds: Collection[int]
 
 
 def inset(outline: Outline, allowances: Sequence[float], folds: Collection[int] = ()) -> Outline:
-    """The seam line of a cutting line: ``offset`` to the inside, with the same rules at corners.
+    """The seam line of a cutting line: ``offset`` to the inside.
 
-    Where straight edges meet in plain mitres this undoes ``offset``. A corner that was cut off comes back as the point
-    where the seam lines of its two edges meet.
+    Seam lines meet where they cross, without steps or cut-off points; where they do not, the rules at corners are
+    the same. Where straight edges meet in plain mitres this undoes ``offset``.
     """
     return _moved_aside(outline, allowances, folds, inwards=True)
 
@@ -70,7 +70,7 @@ def _runs(
             seam = along_fold(edge, index)
             runs.append(Run(index, seam, seam, 0.0, on_fold=True, inwards=inwards))
         else:
-            runs += [_run(index, segment, allowances[index]) for segment in _with_length(edge, index)]
+            runs += [_run(index, segment, allowances[index], inwards) for segment in _with_length(edge, index)]
     return runs
 
 
@@ -95,11 +95,11 @@ def _with_length(edge: Edge, index: int) -> list[Segment]:
     return kept
 
 
-def _run(index: int, seam: Segment, allowance: float) -> Run:
+def _run(index: int, seam: Segment, allowance: float, inwards: bool) -> Run:
     cut = segments.beside(seam, allowance) if allowance else seam
     if cut is None:
         raise too_wide(index)
-    return Run(index, seam, cut, allowance)
+    return Run(index, seam, cut, allowance, inwards=inwards)
 
 
 def _between(run: Run, before: Join, after: Join) -> Edge:

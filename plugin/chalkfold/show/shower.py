@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from chalkfold.plan import Choice, Facts, Group, Listing, Ruler, Table, View
+from chalkfold.plan import Choice, Drawing, Facts, Group, Listing, Ruler, Table, View
 from chalkfold.show.choice import choice
+from chalkfold.show.drawing import drawing
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import attributes, element, lines
 from chalkfold.show.places import listing
@@ -30,6 +31,8 @@ class Shower(Lines):
                 return ruler(self, view)
             case Listing():
                 return listing(self, view)
+            case Drawing():
+                return drawing(self, view, level)
             case Choice():
                 return choice(self, view)
             case Group():

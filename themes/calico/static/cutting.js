@@ -11,6 +11,7 @@ import { DRAFT, refuse } from "./trouble.js";
 
 const MITRE_LIMIT = 2.5; // how far a corner may stand off, in widths of the wider allowance
 const SHARP = 90; // a corner that turns by more is cut off when it is too long
+const SEAM_REACH = 10; // how far off seam lines inside a cutting line meet where they cross, in such widths
 const BLUNT = 45; // a corner that turns by less keeps the wider allowance whole to its end
 const LONGEST_SWING = 90; // an arc never runs on, or is trimmed, by more than this
 const TURNS_BACK = 179.9;
@@ -42,7 +43,7 @@ const movedAside = (outline, allowances, folds, inwards) => {
 const runsOf = (outline, allowances, folds, forwards, inwards) => {
   const runs = outline.map((drawn, edge) => {
     const along = forwards ? drawn : edges.backwards(drawn);
-    if (!folds.includes(edge)) return withLength(along).map((seam) => runOf(edge, seam, allowances[edge]));
+    if (!folds.includes(edge)) return withLength(along).map((seam) => runOf(edge, seam, allowances[edge], inwards));
     const seam = alongFold(along);
     return [{ edge, seam, cut: seam, allowance: 0, onFold: true, inwards }];
   });
@@ -54,9 +55,9 @@ const withLength = (edge) => {
   return kept.length ? kept : refuse(DRAFT);
 };
 
-const runOf = (edge, seam, allowance) => {
+const runOf = (edge, seam, allowance, inwards) => {
   const cut = allowance ? segments.beside(seam, allowance) : seam;
-  return { edge, seam, cut: cut ?? refuse(DRAFT), allowance, onFold: false };
+  return { edge, seam, cut: cut ?? refuse(DRAFT), allowance, onFold: false, inwards };
 };
 
 const leaves = (run) => segments.tangentAt(run.seam, segments.length(run.seam));
@@ -73,6 +74,8 @@ const corner = (a, b) => {
   if (a.onFold || b.onFold) return atFold(a, b);
   if (same(end(a.cut), start(b.cut), JOIN)) return join(end(a.cut), end(a.cut));
   const turn = turnOf(a, b);
+  const seams = a.inwards && metAt(a, b);
+  if (seams && distance(seams, end(a.seam)) <= SEAM_REACH * wider(a, b)) return join(seams, seams);
   if (Math.abs(turn) < BLUNT && narrower(a, b) < wider(a, b) * Math.cos(radians(turn))) return step(a, b);
   const met = metAt(a, b);
   if (met && (turn <= -BLUNT || within(a, b, turn, met))) return join(met, met);

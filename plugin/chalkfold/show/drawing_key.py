@@ -1,0 +1,211 @@
+"""The letters of a drawing, and the table that explains them: it tells all that the drawing tells."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from chalkfold.draw.sheet import letters
+from chalkfold.plan import Drawing, DrawnEdge, Line, Manner, Mark, Product, Shown, Style
+from chalkfold.show.lines import Lines
+from chalkfold.show.markup import element, escape, lines
+
+FINE = Manner(style=Style.FINE)
+"""How a length is printed that is multiplied: 145.2 cm is half of 290.5 cm on the tape, 145 cm is not."""
+
+GRAINS = {90.0: "down the drawing", 0.0: "across the drawing", 45.0: "on the bias, at 45°"}
+KINDS = {
+    "stitched": "stitched line",
+    "folded": "folded line",
+    "cut": "cut along it",
+    "placement": "placement line",
+}
+"""What the label of a mark does not say of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lettered:
+    """A drawing and the letter of each of its edges, radii, lines, marks and checks, the same in every size.
+
+    An edge has no second letter for the check along it. ``folded``: some edges go on across
+    a fold, so that they are longer in the whole piece. ``fine`` are the lengths that the text multiplies.
+    """
+
+    write: Lines
+    view: Drawing
+    edges: tuple[str, ...]
+    radii: tuple[str, ...]
+    lines: tuple[str, ...]
+    marks: tuple[str, ...]
+    checks: tuple[str, ...]
+    grain: str
+    folded: bool
+    fine: frozenset[str]
+
+    def shown(self, key: str) -> Shown:
+        """A measure as it is printed in the drawing and in all that explains it."""
+        return Shown(key, FINE) if key in self.fine else Shown(key)
+
+    def line(self, line: Line) -> Line:
+        """A line with its measures printed so."""
+        return tuple(self.shown(part.key) if isinstance(part, Shown) else part for part in line)
+
+    @property
+    def in_the_round(self) -> bool:
+        return self.view.lies == "in the round"
+
+    @property
+    def on_fold(self) -> tuple[str, str]:
+        """What is said of an edge without a seam: in the table, and at its bracket."""
+        if self.in_the_round:
+            return "the donor’s own side, left whole", "left whole"
+        return "on the fold, no allowance", "place on the fold"
+
+
+def lettered(write: Lines, view: Drawing) -> Lettered:
+    """Give letters to all that a drawing names."""
+    new, row = letters(), write.quantities.values.row
+    edges = tuple(next(new) for _ in view.edges)
+    of_edge = dict(zip((edge.edge for edge in view.edges), edges, strict=True))
+    radii = tuple(next(new) if edge.centre else "" for edge in view.edges)
+    named, marks = tuple(next(new) for _ in view.lines), tuple(next(new) for _ in view.marks)
+    checks = tuple(of_edge.get(check.edge) or next(new) for check in view.checks)
+    sewn = [edge for edge in view.edges if not edge.on_fold]
+    longer = {edge.drawn for edge in sewn if row(edge.drawn) != row(edge.whole)}
+    multiplied = {first_amount(check.text) for check in view.checks if check.edge}
+    fine = longer | {edge.drawn for edge in sewn if Shown(edge.drawn) in multiplied}
+    fine |= {edge.whole for edge in sewn if edge.drawn in fine - longer}
+    return Lettered(write, view, edges, radii, named, marks, checks, next(new), bool(longer), frozenset(fine))
+
+
+def key_table(piece: Lettered) -> str:
+    """Edges with what they measure, then everything else that has a letter."""
+    columns = ("Edge", *(("Drawn", "Whole") if piece.folded else ("Length",)), "Allowance")
+    heads = "".join(f'<th scope="col">{each}</th>' for each in columns)
+    rest = len(columns) - 1
+    edges = zip(piece.view.edges, piece.edges, strict=True)
+    return lines(
+        '<table class="key">',
+        f'<thead><tr><td class="letter"></td>{heads}</tr></thead>',
+        "<tbody>",
+        *(_edge(piece, edge, letter, rest) for edge, letter in edges),
+        "</tbody>",
+        "<tbody>",
+        *(_row(letter, said, cell, rest) for letter, said, cell in _others(piece)),
+        "</tbody>",
+        "</table>",
+    )
+
+
+def _edge(piece: Lettered, edge: DrawnEdge, letter: str, rest: int) -> str:
+    if edge.on_fold:
+        return _row(letter, escape(edge.name), piece.on_fold[0], rest)
+    measures = (("Drawn", edge.drawn), ("Whole", edge.whole)) if piece.folded else (("Length", edge.drawn),)
+    cells = (*measures, ("Allowance", edge.allowance))
+    inner = "".join(f'<td data-label="{said}">{_amount(piece, key)}</td>' for said, key in cells)
+    return f'<tr>{_letter(letter)}<th scope="row">{escape(edge.name)}</th>{inner}</tr>'
+
+
+def _amount(piece: Lettered, key: str) -> str:
+    """An amount, or ``none`` where it is nothing in every size."""
+    if not any(piece.write.quantities.values.row(key)):
+        return "none"
+    return piece.write.value(piece.shown(key))
+
+
+def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
+    """Letter, name and what is to be said of it, the last two as markup."""
+    write, view = piece.write, piece.view
+    for edge, letter in zip(view.edges, piece.radii, strict=True):
+        if edge.cut_radius:
+            whence = "from the centre to" if edge.centre else "on"
+            said = f"{write.value(Shown(edge.cut_radius))} {whence} the cutting line"
+            yield letter, f"{escape(edge.name)}, radius", said
+    for (name, _, whole), letter in zip(view.lines, piece.lines, strict=True):
+        yield letter, escape(name), f"{write.value(Shown(whole))} whole"
+    for mark, letter in zip(view.marks, piece.marks, strict=True):
+        yield letter, write.line(mark.label), escape(", ".join((*_on_edge(piece, mark), *remarks(mark))))
+    for check, letter in zip(view.checks, piece.checks, strict=True):
+        if check.start and (amount := first_amount(check.text)):
+            yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
+    yield piece.grain, "grain", _grain(piece)
+
+
+def first_amount(line: Line) -> Shown | None:
+    """The first value in a line."""
+    return next((part for part in line if isinstance(part, Shown)), None)
+
+
+def remarks(mark: Mark) -> list[str]:
+    """What a drawing says of a mark beside its label: its kind and its side."""
+    return [each for each in (KINDS.get(mark.kind, ""), f"{mark.worn} as worn only" if mark.worn else "") if each]
+
+
+def _on_edge(piece: Lettered, mark: Mark) -> list[str]:
+    """The edge of a mark, which a drawing shows."""
+    return [f"on {edge.name}" for edge in piece.view.edges if edge.edge == mark.edge]
+
+
+def _grain(piece: Lettered) -> str:
+    """Which way the grain runs, as markup."""
+    angles = set(piece.write.quantities.values.row(piece.view.grain))
+    angle = next(iter(angles)) if len(angles) == 1 else None
+    if isinstance(angle, float) and angle in GRAINS:
+        return GRAINS[angle]
+    return f"at {piece.write.value(Shown(piece.view.grain))} from across towards down"
+
+
+def _row(letter: str, said: str, cell: str, rest: int) -> str:
+    if not cell:
+        return f'<tr>{_letter(letter)}<th scope="row" colspan="{rest + 1}">{said}</th></tr>'
+    return f'<tr>{_letter(letter)}<th scope="row">{said}</th><td colspan="{rest}">{cell}</td></tr>'
+
+
+def _letter(letter: str) -> str:
+    return f'<td class="letter">{letter}</td>'
+
+
+def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
+    """The measures that differ by size, for the table of all sizes."""
+    drawn = "drawn" if piece.folded else ""
+    found: list[tuple[Line, str, Line]] = []
+    for edge in piece.view.edges:
+        lengths = ((drawn, edge.drawn), ("whole", edge.whole if piece.folded else ""))
+        others = (("radius to the cutting line", edge.cut_radius), ("allowance", edge.allowance))
+        found += [((edge.name,), said, (piece.shown(key),)) for said, key in (*lengths, *others) if key]
+    found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
+    found += [(mark.label[:1], "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
+    found += [
+        (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
+    ]
+    return [row for row in found if piece.write.varies(row[2])]
+
+
+def _measured(mark: Mark) -> Line:
+    """The label of a mark from its first value on."""
+    start = next((n for n, part in enumerate(mark.label) if isinstance(part, Shown | Product)), len(mark.label))
+    return mark.label[start:]
+
+
+def _straight(text: Line, start: str) -> Shown | None:
+    return first_amount(text) if start else None
+
+
+def before_you_cut(piece: Lettered, level: int) -> str:
+    """The box of tape checks; nothing where a piece has none."""
+    if not piece.view.checks:
+        return ""
+    named = piece.write.new_id()
+    checks = zip(piece.view.checks, piece.checks, strict=True)
+    return lines(
+        f'<section class="box checks" aria-labelledby="{named}">',
+        element(f"h{level}", "Before you cut", class_="title", id=named),
+        "<p>Lay your tape on the drawn piece.</p>",
+        "<ul>",
+        *(
+            f'<li><b class="letter">{letter}</b> {piece.write.line(piece.line(check.text))}</li>'
+            for check, letter in checks
+        ),
+        "</ul>",
+        "</section>",
+    )

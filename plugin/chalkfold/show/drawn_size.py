@@ -1,0 +1,248 @@
+"""A piece in one size as a sheet for the drawing room: every line, label, mark and dimension of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from chalkfold.draw.lines import LineType
+from chalkfold.draw.paths import turned
+from chalkfold.draw.sheet import (
+    Button,
+    Callout,
+    Check,
+    Dimension,
+    Drill,
+    Gap,
+    Grain,
+    Item,
+    NameBlock,
+    Notch,
+    OnFold,
+    Radius,
+    Sheet,
+    Spot,
+    Stroke,
+)
+from chalkfold.draw.words import Both, Words
+from chalkfold.geometry import edges, outlines, points
+from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
+from chalkfold.geometry.shapes import Edge, Outline, Point, is_arc
+from chalkfold.plan import Line, Mark, Shown
+from chalkfold.show.drawing_key import Lettered, first_amount, remarks
+
+SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
+"""How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
+
+NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
+"""How far along a hollow or a round edge its name is led off."""
+
+LINES_OF = {
+    "stitched": LineType.STITCHED,
+    "folded": LineType.FOLDED,
+    "cut": LineType.CUTTING,
+    "placement": LineType.PLACEMENT,
+}
+
+
+def sheet(piece: Lettered, size: int, shown: str) -> Sheet | None:
+    """The sheet of one size; ``shown`` says in the name block what is drawn. None where there is no outline."""
+    drawn = _Drawn(piece, size)
+    if not (drawn.seam and drawn.cutting):
+        return None
+    cloth = tuple(segment for edge in drawn.cutting for segment in edge)
+    name = NameBlock(piece.view.piece, (*((f"cut {cut}",) for cut in piece.view.cuts), (shown,)))
+    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items()), name)
+
+
+class _Drawn:
+    """The values of a drawing in one size, and what is drawn of each."""
+
+    def __init__(self, piece: Lettered, size: int) -> None:
+        self.piece, self.view, self.size = piece, piece.view, size
+        self.seam: Outline = self.value(self.view.outline) or ()
+        self.cutting: Outline = self.value(self.view.cutting) or ()
+        self.clockwise = bool(self.seam) and outlines.area(self.seam) > 0
+        self.allowances = {edge.edge: self.value(edge.allowance) or 0.0 for edge in self.view.edges}
+
+    def value(self, key: str) -> Any:
+        return self.piece.write.quantities.values.row(key)[self.size]
+
+    def both(self, part: Shown | str) -> Both:
+        """A value ready to print in both units."""
+        shown = self.piece.shown(part) if isinstance(part, str) else part
+        amount = self.piece.write.quantities.row(shown)[self.size]
+        return Both(amount.metric, amount.inch, bool(amount.parts) and amount.parts[0].inch_first)
+
+    def words(self, line: Line) -> Words:
+        return tuple(
+            part if isinstance(part, str) else self.both(part) for part in line if isinstance(part, str | Shown)
+        )
+
+    def outward(self, edge: Edge, along: float) -> Point:
+        """The direction out of the piece from a place on an edge of it."""
+        x, y = left_of(edges.tangent_at(edge, along))
+        return (x, y) if self.clockwise else (-x, -y)
+
+    def strokes(self) -> Iterator[Stroke]:
+        """Each kind of line as long as it runs, so that dashes go on round a corner."""
+        rows = list(zip(self.view.edges, self.seam, self.cutting, strict=True))
+        for line, run in (
+            (LineType.CUTTING, [cut if not edge.on_fold else () for edge, _, cut in rows]),
+            (LineType.FOLD, [cut if edge.on_fold else () for edge, _, cut in rows]),
+            (LineType.SEAM, [seam if self.allowances[edge.edge] else () for edge, seam, _ in rows]),
+        ):
+            yield from (Stroke(line, edge) for edge in _runs(run))
+        for _, key, _ in self.view.lines:
+            if line_drawn := self.value(key):
+                yield Stroke(LineType.STYLE, line_drawn)
+        for mark in self.view.marks:
+            if mark.kind in LINES_OF and (drawn := self.value(mark.edge)):
+                yield Stroke(LINES_OF[mark.kind], drawn)
+
+    def items(self) -> Iterator[Item]:
+        yield from self._edges()
+        yield from self._radii()
+        for (name, key, whole), letter in zip(self.view.lines, self.piece.lines, strict=True):
+            if drawn := self.value(key):
+                yield _called(drawn, ((name,), (self.both(whole), " whole")), letter)
+        for mark, letter in zip(self.view.marks, self.piece.marks, strict=True):
+            item = self._mark(mark, letter)
+            if item is not None:
+                yield item
+        for start, end, amount, letter in self._straight_checks():
+            yield Check(((*start, *end),), (("check ", self.both(amount)),), letter)
+        angle = self.value(self.view.grain)
+        if angle is not None:
+            yield Grain(angle, ("grain",), self.piece.grain)
+
+    def _edges(self) -> Iterator[Item]:
+        seen: set[tuple[Both, float]] = set()
+        for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.edges, strict=True)):
+            drawn = self.seam[number]
+            half = edges.length(drawn) / 2
+            out = self.outward(drawn, half)
+            if edge.on_fold:
+                fold = self.cutting[number]
+                inward = (-out[0], -out[1])
+                yield OnFold(edges.first(fold), edges.last(fold), inward, (self.piece.on_fold[1],), letter)
+            elif edges.is_straight(drawn):
+                start, end = edges.first(drawn), edges.last(drawn)
+                length = self.both(edge.drawn)
+                repeated = (length, round(direction(start, end) % 180, 1) % 180)
+                if repeated in seen:
+                    yield Callout(edges.point_at(drawn, half), out, ((edge.name,),), letter)
+                else:
+                    yield Dimension(start, end, out, (f"{edge.name} ", length), letter)
+                seen.add(repeated)
+            else:
+                yield self._curve(number)
+
+    def _curve(self, number: int) -> Callout:
+        """What an edge that is not straight is called and measures, on a leader to where there is most room."""
+        edge, drawn = self.view.edges[number], self.seam[number]
+        length, whole = self.both(edge.drawn), self.both(edge.whole)
+        said: list[Words] = [(f"{edge.name}, seam line",)]
+        said += (
+            [(length,)] if self.value(edge.drawn) == self.value(edge.whole) else [(length, " drawn"), (whole, " whole")]
+        )
+        if edge.cut_radius and not edge.centre:
+            said.append(("cut radius ", self.both(edge.cut_radius)))
+        hollow = self._is_hollow(drawn)
+        along = edges.length(drawn) * (NAMED_INWARDS if hollow else NAMED_OUTWARDS)
+        x, y = self.outward(drawn, along)
+        return Callout(
+            edges.point_at(drawn, along), (-x, -y) if hollow else (x, y), tuple(said), self.piece.edges[number]
+        )
+
+    def _is_hollow(self, drawn: Edge) -> bool:
+        """Whether the piece lies outside of its arc."""
+        arc = next((segment for segment in drawn if is_arc(segment)), None)
+        return arc is not None and (arc[6] > 0) != self.clockwise
+
+    def _radii(self) -> Iterator[Item]:
+        """Radii to the cutting line, which is what a reader swings, and their centres."""
+        spots: set[str] = set()
+        several = len({edge.centre for edge in self.view.edges if edge.centre}) > 1
+        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
+        for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.radii, strict=True)):
+            arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
+            if not edge.centre or arc is None:
+                continue
+            centre = arc[4], arc[5]
+            on_arc = min((turned(arc, part) for part in SWUNG), key=lambda tip: _met(centre, tip, lines))
+            lines.append((centre, on_arc))
+            yield Radius(centre, on_arc, (self.both(edge.cut_radius),), letter)
+            if edge.centre not in spots:
+                spots.add(edge.centre)
+                yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
+
+    def _mark(self, mark: Mark, letter: str) -> Item | None:
+        label = (self.words(mark.label), *((said,) for said in remarks(mark)))
+        edge, point = self.value(mark.edge), self.value(mark.point)
+        if mark.kind in LINES_OF:
+            return _called(edge, label, letter) if edge else None
+        if point is None:
+            return None
+        if mark.kind == "button":
+            return Button(point, 0.0, label, letter)
+        if mark.kind == "drill":
+            return Drill(point, label, letter)
+        if not edge:
+            return None
+        along = edges.nearest(edge, point)
+        out = self.outward(edge, along)
+        if mark.kind == "gap":
+            return self._gap(edge, along, edges.nearest(edge, self.value(mark.end)), label, letter)
+        at = shifted(point, out, self.allowances.get(mark.edge, 0.0))
+        return Notch(at, out, mark.kind == "double notch", label, letter)
+
+    def _gap(self, edge: Edge, begin: float, stop: float, label: tuple[Words, ...], letter: str) -> Gap | None:
+        if abs(stop - begin) < 1.0:
+            return None
+        open_part = edges.part(edge, min(begin, stop), max(begin, stop))
+        return Gap(open_part, self.outward(edge, (begin + stop) / 2), label, letter)
+
+    def _straight_checks(self) -> Iterator[tuple[Point, Point, Shown, str]]:
+        """The checks from point to point; those along an edge are told by its name and letter."""
+        for check, letter in zip(self.view.checks, self.piece.checks, strict=True):
+            start, end = self.value(check.start), self.value(check.end)
+            amount = first_amount(check.text)
+            if start and end and amount is not None and distance(start, end) > 1.0:
+                yield start, end, amount, letter
+
+
+def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:
+    """How many lines the middle half of a line crosses, those of its own start counted by how close they run."""
+    along, found = points.unit(start, end), 0.0
+    for a, b in lines:
+        if points.same(a, start):
+            found += max(0.0, dot(along, points.unit(a, b)) - 0.8)
+            continue
+        met = points.crossing(start, along, a, points.unit(a, b))
+        if met is not None and points.same(met, between(a, b, 0.5), distance(a, b) / 2):
+            found += abs(dot(minus(met, start), along) / distance(start, end) - 0.5) < 0.3
+    return found
+
+
+def _runs(parts: list[Edge]) -> list[Edge]:
+    """Edges that follow each other as one; an empty one parts them, and the last goes on into the first."""
+    runs: list[Edge] = []
+    open_run = False
+    for part in parts:
+        if part and open_run:
+            runs[-1] = (*runs[-1], *part)
+        elif part:
+            runs.append(part)
+        open_run = bool(part)
+    if len(runs) > 1 and parts[0] and parts[-1]:
+        runs[0] = (*runs.pop(), *runs[0])
+    return runs
+
+
+def _called(drawn: Edge, said: tuple[Words, ...], letter: str) -> Callout:
+    """The name of a line inside the piece, led off from a third of it."""
+    along = edges.length(drawn) / 3
+    x, y = left_of(edges.tangent_at(drawn, along))
+    up = (x, y) if dot((x, y), (0.2, -1.0)) > 0 else minus((0.0, 0.0), (x, y))
+    return Callout(edges.point_at(drawn, along), up, said, letter)
