@@ -15,7 +15,7 @@ from chalkfold.diagnostics import Code
 from chalkfold.geometry import arcs, edges, outlines, points
 from chalkfold.geometry.crossings import first_crossing
 from chalkfold.geometry.offset import inset, offset
-from chalkfold.geometry.shapes import JOIN, Edge, Outline, Point, centre, is_arc, line, start
+from chalkfold.geometry.shapes import JOIN, SAME, Edge, Outline, Point, centre, is_arc, line, start
 from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
 from chalkfold.plan.trouble import Trouble
@@ -53,7 +53,7 @@ def swept_arc(middle: Point, radius: float, begin: float, sweep: float) -> Edge:
     if abs(sweep) > FULL_CIRCLE:
         message = f"this arc turns by {abs(sweep):.4g}°, more than a full circle"
         raise Trouble(Code.WORK_DRAFT, message, "turn by at most 360°")
-    if radius <= points.SAME:
+    if radius <= SAME:
         raise Trouble(Code.WORK_DRAFT, "this arc has no radius", "give it a radius above 0, in every size")
     if abs(sweep) > 180:
         half = sweep / 2
