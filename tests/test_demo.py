@@ -42,6 +42,16 @@ def test_every_page_is_valid_and_has_each_id_once(pages: dict[str, bytes]) -> No
             assert len(ids) == len(set(ids)), name
 
 
+def test_no_heading_skips_a_level(pages: dict[str, bytes]) -> None:
+    for name, content in pages.items():
+        if name.endswith(".html"):
+            found = html.fromstring(content).xpath("//h1 | //h2 | //h3 | //h4 | //h5 | //h6")
+            levels = [int(heading.tag[1:]) for heading in found]
+            assert levels[:1] == [1] and levels.count(1) == 1, name
+            for before, level, heading in zip(levels, levels[1:], found[1:], strict=False):
+                assert level <= before + 1, (name, heading.text_content())
+
+
 def test_no_value_is_left_over_in_a_tutorial(pages: dict[str, bytes]) -> None:
     for name, content in pages.items():
         if name.startswith("posts/"):

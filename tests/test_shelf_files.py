@@ -38,8 +38,7 @@ def test_a_data_file_behind_a_link_out_of_the_site_is_refused(tmp_path: Path, na
     site = write(tmp_path / "site", {"posts/a.md": project(lines)})
     (site / name).parent.mkdir(exist_ok=True)
     (site / name).symlink_to(tmp_path / "secret.yml")
-    assert f"{name}:1:1: this is {LEADS_OUT}" in told(build(site).faults)
-    assert "secret" not in "".join(told(build(site).faults))
+    assert told(build(site).faults) == [f"{name}:1:1: this is {LEADS_OUT}"]
 
 
 def test_a_folder_of_data_files_outside_the_site_is_refused(tmp_path: Path) -> None:
@@ -66,7 +65,7 @@ def test_a_link_within_the_site_is_fine(tmp_path: Path) -> None:
 def test_a_list_that_is_a_link_to_itself_is_told_as_such(tmp_path: Path) -> None:
     site = write(tmp_path, {"posts/a.md": project(USES["fabrics.yml"][1])})
     (site / "fabrics.yml").symlink_to("fabrics.yml")
-    assert "fabrics.yml:1:1: this is a link that leads back to itself [file.missing]" in told(build(site).faults)
+    assert told(build(site).faults) == ["fabrics.yml:1:1: this is a link that leads back to itself [file.missing]"]
 
 
 def test_two_books_of_one_name_are_both_pointed_at(tmp_path: Path) -> None:
@@ -81,5 +80,5 @@ def test_two_books_of_one_name_are_both_pointed_at(tmp_path: Path) -> None:
 def test_a_data_file_that_ends_in_yaml_is_told_its_name(tmp_path: Path, name: str) -> None:
     text, lines = USES[name]
     site = write(tmp_path, {name.replace(".yml", ".yaml"): text, "posts/a.md": project(lines)})
-    told_of = [(fault.message, fault.hint) for fault in build(site).faults]
-    assert ("this file's name ends in .yaml", f"call it {Path(name).name}") in told_of
+    (fault,) = build(site).faults
+    assert (fault.message, fault.hint) == ("this file's name ends in .yaml", f"call it {Path(name).name}")

@@ -99,7 +99,7 @@ def weave(
     sound = not len(faults)
     for fence, view in worked.views:
         if sound:
-            _replace(fence.token, f"{write.view(view)}\n")
+            _replace(fence.token, f"{write.view(view, fence.heading + 1)}\n")
     for fence in worked.examples:
         if show_fence is not None:
             _replace(fence.token, f"{show_fence(fence, manner.prefix)}\n")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from markdown_it import MarkdownIt
+from markdown_it.token import Token
 from mdit_py_plugins.anchors import anchors_plugin
 from slugify import slugify
 
@@ -60,12 +61,21 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
     def sample(inner: Source, name: str) -> Built:
         return build_post(inner, shelf, reader_chooses=False, prefix=name, depth=depth + 1)
 
+    _below_the_title(tokens)
     guide = Guide(shelf, faults, sample, depth)
     manner = Manner(reader_chooses, prefix)
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
     html: str = parser().renderer.render(tokens, parser().options, {})
     found = worked.scan
     return Built(front, html, faults, worked.needs, tuple(found.pictures), tuple(found.links))
+
+
+def _below_the_title(tokens: list[Token]) -> None:
+    """The title of our pages is their only heading of the first level: headings of a post with one go down by one."""
+    headings = [token for token in tokens if token.type in ("heading_open", "heading_close")]
+    if any(token.tag == "h1" for token in headings):
+        for token in headings:
+            token.tag = f"h{min(int(token.tag[1:]) + 1, 6)}"
 
 
 def _no_values(node: Node | None, faults: Faults) -> None:
@@ -126,7 +136,7 @@ def placed(worked: work.Worked, shelf: Shelf) -> list[tuple[int, int, str]]:
     """
     write = Shower(worked.values, shelf.settings.printer, reader_chooses=False)
     sample = worked.values.sizes.sample
-    places = [(fence.span, _indented(write.view(view), fence.span)) for fence, view in worked.views]
+    places = [(fence.span, _indented(write.view(view, fence.heading + 1), fence.span)) for fence, view in worked.views]
     places += [(value.span, write.plain((shown,), sample)) for value, shown in worked.shown]
     return sorted((span.start, span.end, text) for span, text in places)
 

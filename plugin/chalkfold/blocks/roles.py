@@ -65,7 +65,7 @@ def _role(entry: Entry, usual: str, shelf: Shelf, faults: Faults) -> tuple[Goods
 def _goods(kind: str, name: Text, shelf: Shelf, faults: Faults) -> Goods | None:
     goods = shelf.goods(kind, name.value, faults)
     known = shelf.names(kind)
-    if goods is None and key_of(name.value) not in {key_of(each) for each in known}:
+    if goods is None and shelf.is_whole(kind) and key_of(name.value) not in {key_of(each) for each in known}:
         likely = near(name.value, known)
         where = "donors/NAME.yml" if kind == "donor" else f"{kind}s.yml"
         hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {', '.join(known) or 'none yet'}."

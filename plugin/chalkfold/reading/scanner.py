@@ -41,6 +41,8 @@ class Fence:
     span: Span
     token: Token
     first_line: int
+    heading: int = 1
+    """The level of the heading that it stands under; the title of the page where there is none before it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +100,7 @@ class _Scanner:
         self.source, self.skipped, self.names, self.faults = source, skipped, names, faults
         self.found = Scan()
         self.cursor = 0
+        self.heading = 1
 
     def run(self, tokens: Sequence[Token]) -> Scan:
         for token in tokens:
@@ -109,6 +112,8 @@ class _Scanner:
                 self.faults.add(Code.BLOCK_LOST, f"quotes or lists more than {DEEPEST} deep", place, hint)
                 self.found.lost = True
             match token.type:
+                case "heading_open":
+                    self.heading = int(token.tag[1:])
                 case "fence":
                     self._fence(token)
                 case "html_block":
@@ -147,7 +152,7 @@ class _Scanner:
         body = excerpt_of_lines(self.source, first + self.skipped + 1, lines)
         span = Span(self.source, opening.start, self._line_span(end - 1)[1])
         rest = " ".join(words[1:])
-        self.found.fences.append(Fence(words[0], rest, body, span, token, first + self.skipped))
+        self.found.fences.append(Fence(words[0], rest, body, span, token, first + self.skipped, self.heading))
 
     def _misspelt(self, words: list[str], token: Token) -> None:
         """A fence whose words are nearly those of a block would pass for a sample of code."""

@@ -17,16 +17,16 @@ Column = tuple[Line, tuple[tuple[Amount, ...], ...]]
 """A heading, and for every size the amounts below it."""
 
 
-def listing(write: Lines, view: Listing) -> str:
+def listing(write: Lines, view: Listing, level: int) -> str:
     """The n-th place of every column in the n-th row."""
     columns = [(heading, write.quantities.places(key)) for heading, key in view.columns]
     versions = by_size(write, columns, "rows" if len(columns) > SIDE_BY_SIDE else "side")
     return lines(
         f'<div class="view"{attributes(id=view.frame.id)}>',
-        element("h3", write.title(view.frame, len(set(versions)) > 1), class_="figure-title"),
+        element(f"h{level}", write.title(view.frame, len(set(versions)) > 1), class_="figure-title"),
         write.by_size(versions, tag="div"),
         *write.below(view.frame),
-        other_sizes(write, versions),
+        other_sizes(write, versions, level + 1),
         "</div>",
     )
 
@@ -47,14 +47,15 @@ def by_size(write: Lines, columns: Sequence[Column], name: str) -> list[str]:
     ]
 
 
-def other_sizes(write: Lines, versions: Sequence[str]) -> str:
+def other_sizes(write: Lines, versions: Sequence[str], level: int) -> str:
     """The tables of the sizes that are not shown, one below the other, where no reader can choose."""
     if write.reader_chooses:
         return ""
+    tag = f"h{min(level, 6)}"
     sample = versions[write.sizes.sample]
     return lines(
         *(
-            lines(element("h4", f"{'Sizes' if len(numbers) > 1 else 'Size'} {write.by_size.label(numbers)}"), version)
+            lines(element(tag, f"{'Sizes' if len(numbers) > 1 else 'Size'} {write.by_size.label(numbers)}"), version)
             for version, numbers in write.by_size.groups(versions)
             if version != sample
         )

@@ -33,18 +33,18 @@ SPOKEN_MARKS = 12
 """More marks than these are told by the table, not by the description of the drawing."""
 
 
-def ruler(write: Lines, view: Ruler) -> str:
+def ruler(write: Lines, view: Ruler, level: int) -> str:
     """The drawing and its table for the chosen size."""
     tables = by_size(write, [(view.start or ("Place",), write.quantities.places(view.marks))], "places")
     versions = [lines(*_drawing(write, view, size), table) for size, table in enumerate(tables)]
     named = {version: version.replace(ID, write.new_id()) for version in dict.fromkeys(versions)}
     return lines(
         f'<figure class="view ruler"{attributes(id=view.frame.id)}>',
-        element("h3", write.title(view.frame, len(named) > 1), class_="figure-title"),
+        element(f"h{level}", write.title(view.frame, len(named) > 1), class_="figure-title"),
         _ends(write, view),
         write.by_size([named[version] for version in versions], tag="div"),
         *write.below(view.frame, "figcaption"),
-        other_sizes(write, tables),
+        other_sizes(write, tables, level + 1),
         "</figure>",
     )
 

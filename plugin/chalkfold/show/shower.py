@@ -14,23 +14,26 @@ from chalkfold.show.ruler import ruler
 from chalkfold.show.tables import facts, table
 
 HEADING = 3
-"""The level of a view's title: below the headings of the post. Those of the project stand under its title."""
+"""The level of a view's title below a heading of the usual level."""
+
+DEEPEST_HEADING = 6
 
 
 class Shower(Lines):
     """Shows the views of one post as HTML, and its lines as HTML, plain text and words."""
 
     def view(self, view: View, level: int = HEADING) -> str:
-        """A view as HTML: no blank line, no indented line, every text escaped."""
+        """A view as HTML: no blank line, no indented line, every text escaped; ``level`` is that of its title."""
+        level = min(level, DEEPEST_HEADING)
         match view:
             case Table():
                 return table(self, view)
             case Facts():
                 return facts(self, view, level)
             case Ruler():
-                return ruler(self, view)
+                return ruler(self, view, level)
             case Listing():
-                return listing(self, view)
+                return listing(self, view, level)
             case Drawing():
                 return drawing(self, view, level)
             case Choice():
@@ -44,7 +47,6 @@ class Shower(Lines):
         A group with the size bar gets no element of its own: the bar stays in sight only within its parent.
         """
         has_bar = any(isinstance(view, Choice) for view in group.views)
-        level = level - 1 if has_bar else level
         named = group.frame.id if has_bar else ""
         inner = lines(
             element(f"h{level}", self.line(group.frame.title), class_="title", id=named),

@@ -46,7 +46,8 @@ def table(write: Lines, view: Table) -> str:
 
 def facts(write: Lines, view: Facts, level: int) -> str:
     """A box of labelled values; the title is a heading of the level given."""
-    title = write.title(view.frame, write.varies(*(fact.value for fact in view.facts)))
+    varies = view.kind != "checks" and write.varies(*(fact.value for fact in view.facts))
+    title = write.title(view.frame, varies)  # what is checked, is checked in every size
     named = write.new_id() if title else ""
     rows: list[Row] = [(fact.label, "", fact.value) for fact in view.facts if write.varies(fact.value)]
     entries = []

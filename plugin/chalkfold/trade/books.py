@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults
-from chalkfold.formula import key_of, parse_name
+from chalkfold.formula import key_of
 from chalkfold.plan import Origin
 from chalkfold.reading import Entry, Fields, Mapping
 from chalkfold.trade.numbers import read_numbers
 from chalkfold.trade.records import Book, Expected
+from chalkfold.trade.rows import named_body
 
 KINDS = {"length": Kind.LENGTH, "plain": Kind.PLAIN, "area": Kind.AREA, "angle": Kind.ANGLE}
 
@@ -42,18 +43,11 @@ def read_book(name: str, body: Mapping, digest: str, faults: Faults) -> Book:
 
 
 def _expected(entry: Entry, faults: Faults) -> Expected | None:
-    name = parse_name(entry.key, faults)
-    if name is None:
+    found = named_body(entry, "its kind", "{kind: length, note: what it is}", faults)
+    if found is None:
         return None
-    if not isinstance(entry.value, Mapping):
-        faults.add(
-            Code.DATA_SHAPE,
-            f"{name} needs its kind",
-            entry.key.span(),
-            f"write `{name}: {{kind: length, note: what it is}}`",
-        )
-        return None
-    fields = Fields(entry.value, faults, f"`{name}`")
+    name, body = found
+    fields = Fields(body, faults, f"`{name}`")
     kind, note = fields.choice("kind", tuple(KINDS)), fields.text("note")
     fields.finish()
     return Expected(name, KINDS.get(kind or ""), note.value if note else "", entry.key.span())

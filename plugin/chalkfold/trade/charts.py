@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults
-from chalkfold.formula import BySize, key_of, parse_name
+from chalkfold.formula import BySize, key_of
 from chalkfold.plan import Limit, Origin, Step
 from chalkfold.reading import Entry, Fields, Mapping, Text
 from chalkfold.trade.records import Chart, Measure
-from chalkfold.trade.rows import read_labels, read_row
+from chalkfold.trade.rows import named_body, read_labels, read_row
 
 
 def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
@@ -51,18 +51,11 @@ def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
 def _measure(
     chart: str, entry: Entry, sizes: tuple[str, ...], unit: Text | None, source: str, faults: Faults
 ) -> Measure | None:
-    name = parse_name(entry.key, faults)
-    if name is None:
+    found = named_body(entry, "`how:` and `values:`", "{how: how it is taken, values: [66, 71]}", faults)
+    if found is None:
         return None
-    if not isinstance(entry.value, Mapping):
-        faults.add(
-            Code.DATA_SHAPE,
-            f"{name} needs `how:` and `values:`",
-            entry.key.span(),
-            f"write `{name}: {{how: how it is taken, values: [66, 71]}}`",
-        )
-        return None
-    fields = Fields(entry.value, faults, f"the measure `{name}`")
+    name, body = found
+    fields = Fields(body, faults, f"the measure `{name}`")
     how, own_source = fields.text("how"), fields.text("source")
     values = fields.node("values")
     fields.finish()

@@ -7,12 +7,23 @@ from collections.abc import Sequence
 from chalkfold.amounts import read_amount
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
-from chalkfold.formula import Literal, key_of
-from chalkfold.reading import Mapping, Node, Text
+from chalkfold.formula import Literal, key_of, parse_name
+from chalkfold.reading import Entry, Mapping, Node, Text
 from chalkfold.reading import Sequence as Items
 
 UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
 MOST_SIZES = 40
+
+
+def named_body(entry: Entry, needs: str, example: str, faults: Faults) -> tuple[str, Mapping] | None:
+    """The name of an entry and its body; None after a fault. ``example`` is a body that it could have."""
+    name = parse_name(entry.key, faults)
+    if name is None:
+        return None
+    if not isinstance(entry.value, Mapping):
+        faults.add(Code.DATA_SHAPE, f"{name} needs {needs}", entry.key.span(), f"write `{name}: {example}`")
+        return None
+    return name, entry.value
 
 
 def read_labels(items: Sequence[Node], whole: Mapping, faults: Faults) -> tuple[str, ...]:

@@ -78,6 +78,7 @@ class Shelf:
         self._books = _Drawer(_files("books", "books", folder, shipped), read_book)
         self._donors = _Drawer(_files("donors", "donors", folder, shipped), read_donor)
         self._lists: dict[str, tuple[dict[str, Goods], Faults]] = {}
+        self._unread: set[str] = set()
         self._shipped = shipped
 
     @classmethod
@@ -98,6 +99,10 @@ class Shelf:
         listed, own = self._list(kind)
         faults.extend(own)
         return listed.get(key_of(name))
+
+    def is_whole(self, kind: str) -> bool:
+        """False for fabrics or notions whose file could not be read: a name that is missing may stand there."""
+        return kind not in self._unread
 
     def names(self, kind: str) -> list[str]:
         """The names of all charts, books, donors, fabrics or notions, for hints."""
@@ -123,7 +128,9 @@ class Shelf:
             for file in files:
                 if file.path.is_file() or file.path.is_symlink():
                     found = _mapping(file, faults)
-                    if found is not None:
+                    if found is None:
+                        self._unread.add(kind)
+                    else:
                         goods.update(read_goods_file(kind, *found, faults))
             self._lists[kind] = (goods, faults)
         return self._lists[kind]
