@@ -46,8 +46,14 @@ LARGEST = 5.0
 """Units a millimetre has at most: small pieces are not blown up beyond this."""
 
 MARGIN = 8.0
-WIDEST, NARROW = 190.0, 150.0
-"""Units a label is wide at most, and where there is little room across; longer lines are broken."""
+WIDEST = 190.0
+"""Units a label is wide at most; longer lines are broken."""
+
+NARROW = (165.0, 125.0)
+"""Units a label is wide at most where there is little room across; the second where the first leaves too little."""
+
+TRIES = 3
+"""How often a piece is made smaller, so that its labels find room."""
 
 LETTER = 30.0
 """Size of the letters: in a drawing 640 wide they are 15 px high on a screen of 320, 13.5 in a page with margins."""
@@ -84,15 +90,19 @@ def laid_out(sheet: Sheet) -> Drawn:
     """The sheet as a drawing ``WIDTH`` units wide, or wider where its texts leave no other way."""
     extent = Extent.of(_points(sheet))
     scale = min(PIECE[0] / max(extent.width, 1e-6), PIECE[1] / max(extent.height, 1e-6), LARGEST)
-    for attempt in range(4):
-        drawn = _drawn(sheet, Frame(scale), LETTER)
-        width, own = drawn.extent.width, extent.width * scale
-        if width <= WIDTH or own <= 120 or attempt == 3:
+    tried: list[tuple[float, float, float]] = []
+    for _ in range(TRIES):
+        for narrow in NARROW:
+            drawn = _drawn(sheet, Frame(scale), LETTER, narrow)
+            if drawn.extent.width <= WIDTH:
+                return drawn
+            tried.append((scale / drawn.extent.width, narrow, scale))
+        own, width = extent.width * scale, min(scale / size for size, _, _ in tried[-len(NARROW) :])
+        if own <= 120:
             break
         scale *= max(0.5, (own - (width - WIDTH) - 4) / own)
-    if width > WIDTH:
-        drawn = _drawn(sheet, Frame(scale), LETTER * width / WIDTH)
-    return drawn
+    size, narrow, scale = max(tried)
+    return _drawn(sheet, Frame(scale), LETTER * scale / size / WIDTH, narrow)
 
 
 def _points(sheet: Sheet) -> Iterator[Point]:
@@ -101,7 +111,7 @@ def _points(sheet: Sheet) -> Iterator[Point]:
         yield from flat(stroke.edge)
 
 
-def _drawn(sheet: Sheet, frame: Frame, letter_size: float) -> Drawn:
+def _drawn(sheet: Sheet, frame: Frame, letter_size: float, narrow: float) -> Drawn:
     work = _Work(sheet, frame)
     outline = flat(frame.edge(sheet.cloth))
     extent = Extent.of(frame.point(point) for point in _points(sheet))
@@ -110,7 +120,7 @@ def _drawn(sheet: Sheet, frame: Frame, letter_size: float) -> Drawn:
     wanted = Extent(half[1] - half[0], extent.top, half[1] + half[0], extent.bottom)
     area = Area(outline)
     full = Board(work.room.copy(), Layer("full"), wanted)
-    grains = _write_full(work, full, area)
+    grains = _write_full(work, full, area, narrow)
     small = Board(work.room.copy(), Layer("letters"), wanted)
     for item, (start, end) in grains:
         small.room.add_line(start, end)
@@ -141,7 +151,7 @@ def _draw_item(work: _Work, extent: Extent, item: object) -> None:
             ends = marks.radius(room, base, extent, frame.point(item.centre), frame.point(item.on_arc))
             named.append(_Named(between(*ends, 0.5), _side(ends), (item.text,), item.letter, ends, led=0))
         case Callout():
-            named.append(_Named(frame.point(item.at), item.outward, item.lines, item.letter, None, 24, 0, True))
+            named.append(_Named(frame.point(item.at), item.outward, item.lines, item.letter, None, 24, 0, True, True))
         case Notch():
             at = frame.point(item.at)
             marks.notch(room, base, at, item.outward, item.double)
@@ -182,7 +192,7 @@ def _back(direction: Point) -> Point:
     return -direction[0], -direction[1]
 
 
-def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tuple[Point, Point]]]:
+def _write_full(work: _Work, board: Board, area: Area, narrow: float) -> list[tuple[Grain, tuple[Point, Point]]]:
     """All labels, those with least choice first; the grain lines it has drawn, with their ends."""
     frame, items = work.frame, work.sheet.items
     left = [each for each in work.named if not _written_along(board, each)]
@@ -193,11 +203,11 @@ def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tupl
     grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]
     for each in left:
         block = Block.of(each.lines, LABEL, WIDEST)
-        narrow = Block.of(each.lines, LABEL, NARROW) if block.width > NARROW else None
-        label = Label(
-            each.at, each.outward, block, each.nearest, each.led, each.dot, either_way=each.either_way, narrow=narrow
+        less = Block.of(each.lines, LABEL, narrow) if block.width > narrow else None
+        place(
+            board,
+            Label(each.at, each.outward, block, each.nearest, each.led, each.dot, "", each.either_way, less),
         )
-        place(board, label)
     return grains
 
 

@@ -19,6 +19,9 @@ from chalkfold.geometry.shapes import Point
 
 _ODD = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufffe\uffff]+")
 
+SMALL = 320
+"""CSS pixels a nest or a sketch is wide on a page without our style sheet; a sheet takes the room there is."""
+
 HEAVY = 2.4
 """Weight of the chosen one among nested sizes."""
 
@@ -47,8 +50,9 @@ class Svg:
 
     def __init__(self, extent: Extent, prefix: str, title: str, description: str, kind: str = "sheet") -> None:
         box = " ".join(number(each) for each in (extent.left, extent.top, extent.width, extent.height))
+        width = "" if kind == "sheet" else f' width="{SMALL}"'
         self._parts = [
-            f'<svg class="draw {kind}" viewBox="{box}" fill="none" stroke="currentColor" role="img"'
+            f'<svg class="draw {kind}"{width} viewBox="{box}" fill="none" stroke="currentColor" role="img"'
             f' aria-labelledby="{safe(prefix)}-title {safe(prefix)}-desc">',
             f'<title id="{safe(prefix)}-title">{safe(title)}</title>',
             f'<desc id="{safe(prefix)}-desc">{safe(description)}</desc>',

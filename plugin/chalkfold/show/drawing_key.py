@@ -1,4 +1,7 @@
-"""The letters of a drawing, and the table that explains them: it tells all that the drawing tells."""
+"""The letters of a drawing, and the table that explains them: it tells all that the drawing tells.
+
+Letters are hidden but where the style sheet shows them, in the drawing and here alike: on narrow screens.
+"""
 
 from __future__ import annotations
 
@@ -86,7 +89,7 @@ def key_table(piece: Lettered) -> str:
     edges = zip(piece.view.edges, piece.edges, strict=True)
     return lines(
         '<table class="key">',
-        f'<thead><tr><td class="letter"></td>{heads}</tr></thead>',
+        f'<thead><tr><td class="letter" hidden></td>{heads}</tr></thead>',
         "<tbody>",
         *(_edge(piece, edge, letter, rest) for edge, letter in edges),
         "</tbody>",
@@ -124,7 +127,8 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
     for (name, _, whole), letter in zip(view.lines, piece.lines, strict=True):
         yield letter, escape(name), f"{write.value(Shown(whole))} whole"
     for mark, letter in zip(view.marks, piece.marks, strict=True):
-        yield letter, write.line(mark.label), escape(", ".join((*_on_edge(piece, mark), *remarks(mark))))
+        said = element("small", escape(", ".join((*_on_edge(piece, mark), *remarks(mark)))), class_="remark")
+        yield letter, f"{write.line(mark.label)} {said}".rstrip(), ""
     for check, letter in zip(view.checks, piece.checks, strict=True):
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
@@ -162,7 +166,7 @@ def _row(letter: str, said: str, cell: str, rest: int) -> str:
 
 
 def _letter(letter: str) -> str:
-    return f'<td class="letter">{letter}</td>'
+    return f'<td class="letter" hidden>{letter}</td>'
 
 
 def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
@@ -203,7 +207,7 @@ def before_you_cut(piece: Lettered, level: int) -> str:
         "<p>Lay your tape on the drawn piece.</p>",
         "<ul>",
         *(
-            f'<li><b class="letter">{letter}</b> {piece.write.line(piece.line(check.text))}</li>'
+            f'<li><b class="letter" hidden>{letter}</b> {piece.write.line(piece.line(check.text))}</li>'
             for check, letter in checks
         ),
         "</ul>",
