@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from chalkfold.diagnostics import Code, Faults, Source
-from chalkfold.reading import Fields, inside, path_inside, read_text, split_front_matter
-from reading_help import plain, texts, well
+from chalkfold.reading import Fields, inside, read_text, split_front_matter
+from reading_help import plain, well
 from spec_cases import told
 
 # ---- front matter
@@ -104,23 +104,6 @@ def test_only_files_of_the_site_are_reached(tmp_path: Path) -> None:
         *(True, True),
         *(False, False),
     ]
-    names = [
-        "in.txt",
-        "none.txt",
-        "link.txt",
-        "../secret.txt",
-        str(outside),
-        "a\\b",
-        "bad\\0name",
-        "round.txt",
-    ]
-    body = "".join(f'{i}: "{name}"\n' if "\\0" in name else f"{i}: '{name}'\n" for i, name in enumerate(names))
-    faults = Faults()
-    found = [path_inside(site, text, faults) for text in texts(well(body))[1::2]]
-    assert found == [site / "in.txt", *[None] * 7]
-    codes = {fault.span.place: fault.code for fault in faults}
-    assert codes.pop("post.md:2:5") == Code.FILE_MISSING
-    assert len(codes) == 6 and set(codes.values()) == {Code.FILE_OUTSIDE}
 
 
 # ---- fields

@@ -7,7 +7,7 @@ from chalkfold.blocks.desk import BY_SIZE, Desk, zero
 from chalkfold.blocks.layers import Cut
 from chalkfold.blocks.pieces import Outline
 from chalkfold.blocks.shapes import EDGES, SHAPES
-from chalkfold.diagnostics import Code, near
+from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Expression
 from chalkfold.reading import Fields, Mapping
 
@@ -84,14 +84,7 @@ def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] |
         desk.faults.add(Code.PIECE, f"a rectangle has no edge `{strangers[0]}`", place, hint)
         return None
     if len(set(words)) != needed:
-        message = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
-        if said is None:
-            message = f"it is not said which edge{'s lie' if needed == 2 else ' lies'} on the fold"
-            message = "it is not said where the donor's own sides stay whole" if key == "donor sides" else message
-        hint = {0: f"leave `{key}:` out", 1: "write `on fold: left`", 2: f"write `{key}: left top`"}[needed]
-        desk.faults.add(
-            Code.PIECE, message, place, hint.replace("left top", "left right") if key == "donor sides" else hint
-        )
+        _wrong_number(key, cut, said is None, place, desk)
         return None
     if cut.lies == "on two folds" and set(words) in ({"left", "right"}, {"top", "bottom"}):
         desk.faults.add(
@@ -102,6 +95,19 @@ def _folds(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] |
         )
         return None
     return frozenset(words)
+
+
+def _wrong_number(key: str, cut: Cut, nothing_said: bool, place: Span, desk: Desk) -> None:
+    """Report that not as many edges are named as the way of cutting needs."""
+    needed, round_ = FOLDS_NEEDED[cut.lies], key == "donor sides"
+    message = f"`cut: {cut.said}` needs {needed or 'no'} edge{'s' if needed != 1 else ''} under `{key}:`"
+    if nothing_said and round_:
+        message = "it is not said where the donor's own sides stay whole"
+    elif nothing_said:
+        message = f"it is not said which edge{'s lie' if needed == 2 else ' lies'} on the fold"
+    two = "left right" if round_ else "left top"
+    hint = {0: f"leave `{key}:` out", 1: "write `on fold: left`", 2: f"write `{key}: {two}`"}[needed]
+    desk.faults.add(Code.PIECE, message, place, hint)
 
 
 def _folds_of_round(fields: Fields, shape: str, cut: Cut, desk: Desk) -> frozenset[str] | None:

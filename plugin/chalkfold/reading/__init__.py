@@ -6,7 +6,7 @@ Word a fault better in ``slips`` and ``explain``; ``nesting`` and ``scalars`` ho
 
 from chalkfold.reading.excerpts import excerpt_of_lines
 from chalkfold.reading.fields import Fields
-from chalkfold.reading.files import inside, leads_out, path_inside, read_text, with_line_feeds
+from chalkfold.reading.files import inside, leads_out, read_text, with_line_feeds
 from chalkfold.reading.front import split_front_matter
 from chalkfold.reading.nodes import Entry, Excerpt, Mapping, Node, Sequence, Text
 from chalkfold.reading.scanner import Fence, InlineValue, Scan, add_value_rule, scan
@@ -28,7 +28,6 @@ __all__ = [
     "inside",
     "leads_out",
     "load",
-    "path_inside",
     "read_text",
     "scan",
     "split_front_matter",

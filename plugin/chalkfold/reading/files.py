@@ -5,10 +5,9 @@ from __future__ import annotations
 import errno
 import stat
 from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
-from chalkfold.reading.nodes import Text
 
 LARGEST = 2_000_000
 """Bytes a text file may have."""
@@ -117,22 +116,3 @@ def _in_a_circle(path: Path) -> bool:
     except OSError as error:
         return error.errno == errno.ELOOP
     return False
-
-
-def path_inside(root: Path, named: Text, faults: Faults) -> Path | None:
-    """The existing file that ``named`` means, a path from the folder ``root`` with forward slashes.
-
-    Returns None after a fault at ``named``: an absolute path, one that leaves the folder, also through a
-    symbolic link, or no such file.
-    """
-    name = named.value
-    path = root / name
-    if "\\" in name or PurePosixPath(name).is_absolute() or not inside(root, path):
-        hint = "write a path from the site's own folder, with forward slashes, such as `photos/apron.jpg`"
-        faults.add(Code.FILE_OUTSIDE, f"`{name}` is not in the site", named.span(), hint)
-        return None
-    if not path.is_file():
-        hint = "check the spelling; capital letters count in file names"
-        faults.add(Code.FILE_MISSING, f"no file `{name}`", named.span(), hint)
-        return None
-    return path
