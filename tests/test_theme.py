@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import re
+import shutil
+from pathlib import Path
 
 import html5lib
 import pytest
 
+from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.site.theme import find_theme
 from show_help import ALL_VIEWS, CALICO, SITE, page, rendered, shower
 
 LOOK = (CALICO / "static" / "calico.css").read_text("utf-8")
@@ -156,3 +160,19 @@ class TestTemplates:
     @pytest.mark.parametrize("template", PAGES)
     def test_each_template_says_what_it_takes(self, template: str) -> None:
         assert (CALICO / "templates" / template).read_text("utf-8").startswith("{#-")
+
+
+@pytest.mark.parametrize("linked", ["themes", "themes/own", "themes/own/static", "themes/own/static/own.css"])
+def test_a_theme_of_the_site_does_not_lead_out_of_it(linked: str, tmp_path: Path) -> None:
+    site, outside = tmp_path / "site", tmp_path / "outside"
+    for folder in (site, outside):
+        place = folder / "themes/own/static/own.css"
+        place.parent.mkdir(parents=True)
+        place.write_text("p { color: inherit }\n", encoding="utf-8")
+    within = site / linked
+    shutil.rmtree(within) if within.is_dir() else within.unlink()
+    within.symlink_to(outside / linked)
+    faults = Faults()
+    found = find_theme(site, "own", Span(Source("chalkfold.yml", ""), 0, 0), faults)
+    assert found is None
+    assert {fault.code for fault in faults} == {Code.FILE_OUTSIDE}

@@ -10,6 +10,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateNotFound
 
 from chalkfold.diagnostics import Code, Fault, Faults, Source, Span, near
+from chalkfold.reading import leads_out
 from chalkfold.shipped import shipped
 
 
@@ -69,6 +70,8 @@ def find_theme(site: Path, name: str, place: Span, faults: Faults) -> Theme | No
     homes = [site / "themes", shipped("themes")]
     known = {folder.name for home in homes if home.is_dir() for folder in home.iterdir() if folder.is_dir()}
     if name in known:
+        if _leads_out(site, homes[0] / name, faults):
+            return None
         return Theme([home / name for home in homes if (home / name).is_dir()])
     close = near(name, known)
     listed = ", ".join(sorted(known))
@@ -76,6 +79,13 @@ def find_theme(site: Path, name: str, place: Span, faults: Faults) -> Theme | No
     hint = f"did you mean {close}?" if close else f"write one of: {listed}; {own}"
     faults.add(Code.SITE_THEME, f"there is no theme {name}", place, hint)
     return None
+
+
+def _leads_out(site: Path, own: Path, faults: Faults) -> bool:
+    """Report every link in the site's own theme that leads out of the site."""
+    links = [path for path in (own.parent, own, *sorted(own.rglob("*"))) if path.is_symlink()]
+    told = [leads_out(site, path, path.relative_to(site).as_posix(), faults) for path in links]
+    return True in told
 
 
 def copy_files(source: Path, target: Path) -> None:
