@@ -101,10 +101,10 @@ class Marks:
         if found is None or point is None:
             return None
         _, edge = found
-        label: Line = (f"{'double ' if match['double'] else ''}notch ", self._measured(text, match), *self._from(match))
+        label: Line = (f"{'double ' if match['double'] else ''}notch ", self._measured(), *self._from(match))
         return Mark("double notch" if match["double"] else "notch", label, worn, point=point.key, edge=edge.key)
 
-    def _measured(self, text: Text, match: re.Match[str]) -> Shown:
+    def _measured(self) -> Shown:
         return self.desk.shown(Name(f"distance of mark {self.number} at of {self.piece}"))
 
     def _from(self, match: re.Match[str]) -> tuple[str, ...]:
@@ -149,4 +149,13 @@ class Marks:
         first, last = self._along(text, match, "first", *found), self._along(text, match, "last", *found)
         if first is None or last is None:
             return None
-        return Mark("gap", ("leave open",), worn, point=first.key, end=last.key, edge=found[1].key)
+        begins, ends = (Name(f"distance of mark {self.number} {which} of {self.piece}") for which in ("first", "last"))
+        shown = self.desk.shown(begins), self.desk.shown(ends)
+        self.desk.demand(
+            apply("<", begins, ends),
+            ("this gap begins at ", shown[0], " and ends before, at ", shown[1]),
+            text.span(),
+            "write the smaller length first, as in `gap on EDGE from 4 cm to 12 cm`",
+        )
+        label: Line = ("leave open from ", shown[0], " to ", shown[1], *self._from(match))
+        return Mark("gap", label, worn, point=first.key, end=last.key, edge=found[1].key)
