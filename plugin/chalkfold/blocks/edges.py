@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.named_parts import NamedParts
 from chalkfold.blocks.points import Points
-from chalkfold.diagnostics import Code, Span, near
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of, parse_name
 from chalkfold.reading import Entry, Mapping, Text
 
@@ -44,30 +45,11 @@ class Drawn:
 
 
 @dataclass
-class Edges:
-    """The named edges of one piece, in order round the outline; ``broken`` were faulty and are reported."""
+class Edges(NamedParts):
+    """The named edges of one piece, in order round the outline."""
 
-    piece: str
-    desk: Desk
+    what = "edge"
     drawn: dict[str, Drawn] = field(default_factory=dict)
-    names: dict[str, str] = field(default_factory=dict)
-    broken: set[str] = field(default_factory=set)
-
-    def step_name(self, key: str) -> str:
-        return f"edge {self.names[key]} of {self.piece}"
-
-    def find(self, said: Text) -> Name | None:
-        """The step of the edge called so; None after a fault, or silently where the edge itself was faulty."""
-        key = key_of(said.value)
-        if key in self.broken:
-            return None
-        if key in self.names:
-            return Name(self.step_name(key), said.span())
-        likely = near(said.value, self.names.values())
-        known = ", ".join(self.names.values())
-        hint = f"did you mean `{likely}`?" if likely else f"its edges are: {known}"
-        self.desk.faults.add(Code.DRAFT, f"{self.piece} has no edge called `{said.value}`", said.span(), hint)
-        return None
 
 
 def name_edges(body: Mapping, piece: str, desk: Desk) -> Edges:

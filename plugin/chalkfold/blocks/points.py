@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, zero
-from chalkfold.diagnostics import Code, Span, near
+from chalkfold.blocks.named_parts import NamedParts
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of, parse_name
 from chalkfold.reading import Entry, Fields, Mapping, Text
 
@@ -20,36 +20,12 @@ WAYS = (
 )
 
 
-@dataclass
-class Points:
+class Points(NamedParts):
     """The points of one piece by key. Every name is known before the first construction is read,
     so that the order in which they are written does not matter.
     """
 
-    piece: str
-    desk: Desk
-    names: dict[str, str] = field(default_factory=dict)
-    broken: set[str] = field(default_factory=set)
-
-    def step_name(self, key: str) -> str:
-        return f"point {self.names[key]} of {self.piece}"
-
-    def find(self, said: Text) -> Name | None:
-        """The point called so; None after a fault, or silently where the point itself was faulty."""
-        key = key_of(said.value)
-        if key in self.broken:
-            return None
-        if key in self.names:
-            return Name(self.step_name(key), said.span())
-        likely = near(said.value, self.names.values())
-        known = ", ".join(self.names.values()) or "none yet"
-        self.desk.faults.add(
-            Code.DRAFT,
-            f"{self.piece} has no point called `{said.value}`",
-            said.span(),
-            f"did you mean `{likely}`?" if likely else f"its points are: {known}",
-        )
-        return None
+    what = "point"
 
     def lay(self, key: str, construction: Expression, span: Span) -> None:
         where = f"piece {self.piece}"
