@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from chalkfold.amounts import read_amount
 from chalkfold.amounts.kinds import Kind
+from chalkfold.amounts.units import Unit, units
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Literal, key_of, parse_name
 from chalkfold.reading import Entry, Mapping, Node, Text
 from chalkfold.reading import Sequence as Items
 
-UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
 MOST_SIZES = 40
 
 
@@ -68,8 +68,8 @@ def read_row(
             f"write one value each for {', '.join(sizes)}, in that order",
         )
         return None
-    factor = _factor(unit, faults)
-    row = [_literal(text, factor, faults) for text in texts]
+    bare = _unit(unit, faults)
+    row = [_literal(text, bare, faults) for text in texts]
     return None if None in row else [each for each in row if each is not None]
 
 
@@ -84,27 +84,24 @@ def _texts(values: Node | None, sizes: Sequence[str]) -> list[Text] | None:
     return None
 
 
-def _factor(unit: Text | None, faults: Faults) -> float | None:
-    if unit is None:
+def _unit(said: Text | None, faults: Faults) -> Unit | None:
+    """The unit of bare numbers; centimetres after a fault, so that it is told once."""
+    if said is None:
         return None
-    factor = UNITS.get(unit.value)
-    if factor is None:
-        faults.add(
-            Code.AMOUNT_UNIT,
-            f"`{unit.value}` is no unit of length",
-            unit.span(),
-            f"write one of {', '.join(UNITS)}",
-        )
-        return 10.0
-    return factor
+    words = units().words
+    unit = words.get(said.value.casefold())
+    if unit is None or unit.kind is not Kind.LENGTH:
+        hint = "write one of mm, cm, m, in"
+        faults.add(Code.AMOUNT_UNIT, f"`{said.value}` is no unit of length", said.span(), hint)
+        return words["cm"]
+    return unit
 
 
-def _literal(text: Text, factor: float | None, faults: Faults) -> Literal | None:
+def _literal(text: Text, unit: Unit | None, faults: Faults) -> Literal | None:
     amount = read_amount(text, faults, None)
     if amount is None:
         return None
-    value, kind, shown = amount.value, amount.kind, amount.text
-    if kind is Kind.PLAIN and factor is not None:
-        unit = next(name for name, mm in UNITS.items() if mm == factor)
-        value, kind, shown = value * factor, Kind.LENGTH, f"{amount.text} {unit}"
-    return Literal(value, kind, shown, text.span())
+    if amount.kind is Kind.PLAIN and unit is not None:
+        millimetres = float(amount.number * unit.size)
+        return Literal(millimetres, Kind.LENGTH, unit.after(amount.text), text.span())
+    return Literal(amount.value, amount.kind, amount.text, text.span())
