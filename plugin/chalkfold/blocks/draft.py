@@ -9,6 +9,7 @@ from chalkfold.blocks.allowances import read_allowances
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam, tape_checks
 from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
+from chalkfold.blocks.flat_piece import FlatPiece
 from chalkfold.blocks.fold_edges import read_folds, touches
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
@@ -17,6 +18,8 @@ from chalkfold.blocks.points import Points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
+from chalkfold.blocks.shaping import KEYS as SHAPING
+from chalkfold.blocks.shaping import Shaping, read_shaping, shaped_though_simple
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group
@@ -29,7 +32,7 @@ MOST_LINES = 40
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", *EDGES,
+    "turned", *EDGES, *SHAPING,
 )  # fmt: skip
 
 
@@ -41,6 +44,7 @@ class Shaped:
     sides: tuple[Side, ...]
     edges: Edges
     points: Points
+    shaping: Shaping | None = None
 
 
 def read(fields: Fields, desk: Desk) -> MakeView:
@@ -91,7 +95,7 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
     found = read_shaped(fields, name, cuts, desk)
-    if found is None:
+    if found is None or shaped_though_simple(fields, desk):
         return None
     shape, outline, allowances, folds = found
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
@@ -110,7 +114,10 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
     folds = read_folds(fields, edges, cut, desk)
     allowances = read_allowances(fields, tuple(edges.names.values()), name, folds or frozenset(), desk)
     given = fields.choice("outline is", ("seam line", "cutting line"))
-    if start is None or edges.broken or folds is None or allowances is None:
+    if folds is None:
+        return None
+    shaping = read_shaping(fields, FlatPiece(name, said.span(), edges, points, folds, desk), given == "cutting line")
+    if start is None or edges.broken or allowances is None or shaping is None:
         return None
     on_folds = [drawn for key, drawn in edges.drawn.items() if key in folds]
     sides = tuple(
@@ -126,10 +133,11 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
         )
         for drawn in edges.drawn.values()
     )
+    sides = shaping.sides(sides)
     place, on_cutting_line = said.span(), given == "cutting line"
     lay_outline(name, sides, on_cutting_line, place, desk)
     outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
-    return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points)
+    return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points, shaping)
 
 
 def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Desk) -> bool:
@@ -144,7 +152,9 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
-    marks = Marks(piece.name, desk, shaped.edges, shaped.points)
+    shaping = shaped.shaping
+    flat = None if shaping is None else shaping.flat
+    marks = Marks(piece.name, desk, shaped.edges, shaped.points, outline=flat)
     said = fields.texts("marks")
     few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
     found = tuple(mark for text in said if few and (mark := marks.read(text)))
@@ -160,9 +170,10 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         cutting.key,
         drawn_edges(piece, shaped.sides, desk),
         tuple((line.name, line.step.key, desk.shown(piece.called(line.name)).key) for line in lines.values()),
-        found,
+        found if shaping is None else tuple(map(shaping.mark, found)),
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
+        () if shaping is None else shaping.drawn(),
     )
 
 

@@ -28,6 +28,9 @@ class Side:
     is_arc: bool = False
     centre: Name | None = None
     span: Span | None = None
+    flat: Name | None = None
+    """The edge before its darts and pleats were drawn in, which make it shorter by ``takes`` when it is sewn."""
+    takes: Expression | None = None
 
 
 def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
@@ -84,7 +87,8 @@ def measured_outline(
     edges: dict[str, Edge] = {}
     for number, side in enumerate(sides):
         on_seam: Expression = Apply("edge of", (seam, plain(number)), place) if cutting_given else side.step
-        edges[side.name] = Edge(Apply("length of", (on_seam,), place), side.allowance, side.folds, side.on_fold)
+        drawn = Apply("length of", (side.flat or on_seam,), place)
+        edges[side.name] = Edge(drawn, side.allowance, side.folds, side.on_fold, side.takes)
         if side.is_arc:
             cut_edge = Apply("edge of", (cutting, plain(number)), place)
             measures[f"radius of {side.name}"] = (Apply("radius of", (on_seam,), place), Style.FINE)
@@ -120,9 +124,11 @@ def drawn_edges(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[DrawnE
     found = []
     for side in sides:
         desk.want(side.step)
-        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": ""}
+        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": "", "sewn": ""}
         if not side.on_fold:
             words = {"drawn": f"drawn {side.name}", "whole": side.name}
+            if side.takes is not None:
+                words["sewn"] = f"sewn {side.name}"
             if side.is_arc:
                 words |= {"radius": f"radius of {side.name}", "cut_radius": f"cut radius of {side.name}"}
             keys |= {key: desk.shown(piece.called(said)).key for key, said in words.items()}
@@ -157,9 +163,8 @@ def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[TapeCh
             ".",
         )
         checks.append(TapeCheck(text, start=start.key, end=end.key))
-    along = next((s for s in sides if s.is_arc and not s.on_fold), None) or next(
-        (s for s in sides if s.folds and not s.on_fold), None
-    )
+    plain_sides = [s for s in sides if not s.on_fold and s.takes is None]
+    along = next((s for s in plain_sides if s.is_arc), None) or next((s for s in plain_sides if s.folds), None)
     if along is not None:
         drawn, total = piece.called(f"drawn {along.name}"), piece.called(f"total {along.name}")
         layers = piece.main.layers * piece.copies

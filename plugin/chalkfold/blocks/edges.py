@@ -20,7 +20,7 @@ MEASURES = frozenset(f"{cut}{measure}" for cut in ("", "cut ") for measure in ("
     "grain",
     "diagonal",
 }
-BEFORE_AN_EDGE = ("drawn", "total", "edge", "point", "allowance")
+BEFORE_AN_EDGE = ("drawn", "sewn", "total", "edge", "point", "allowance")
 MOST_STRETCHES = 40
 SIDES = ("left", "right", "up", "down")
 _LINE = re.compile(r"line\s+to\s+(?P<to>.+)", re.I)

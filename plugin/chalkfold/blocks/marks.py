@@ -40,6 +40,8 @@ class Marks:
     edges: Edges
     points: Points
     number: int = 0
+    outline: Name | None = None
+    """The outline that a mark must lie in, where it is not that of the piece."""
 
     def read(self, said: Text) -> Mark | None:
         """One mark; None after a fault."""
@@ -121,7 +123,7 @@ class Marks:
         return Mark(what, (what if what == "button" else f"drill mark {said.value}",), worn, point=point.key)
 
     def _inside(self, point: Name, said: Text) -> None:
-        outline = Name(f"outline of {self.piece}", said.span())
+        outline = self.outline or Name(f"outline of {self.piece}", said.span())
         self.desk.demand(
             Apply("inside", (outline, point), said.span()),
             (f"this mark lies outside of {self.piece}",),

@@ -25,6 +25,8 @@ class Edge:
     allowance: Expression
     folds: int = 0
     on_fold: bool = False
+    takes: Expression | None = None
+    """What darts and pleats take of it, where there are any: sewn it is shorter by that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +101,13 @@ def lay_down(piece: Piece, desk: Desk) -> None:
 
 def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
     drawn = desk.step(f"drawn {name} of {piece.name}", edge.drawn, piece.span, where=where, limit=Limit.NOT_NEGATIVE)
+    if edge.takes is not None:
+        note = "As drawn, without what darts and pleats take."
+        drawn = desk.step(f"sewn {name} of {piece.name}", drawn - edge.takes, piece.span, where=where, note=note)
     whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
     desk.step(
         f"{name} of {piece.name}",
-        times(edge.drawn if whole == 1 else drawn, whole),
+        times(edge.drawn if whole == 1 and edge.takes is None else drawn, whole),
         piece.span,
         where=where,
         note=_across_folds(edge.folds, whole),

@@ -90,6 +90,20 @@ INTERNAL = [
 
 _drawn = partial(takes, typed=False)
 _EDGE_OF_POINTS = _drawn(POINT, POINT, LENGTH, gives=EDGE)
+SHAPING = [
+    # outline, edge, from and to along it, how deep into the piece, from which part of the way
+    Primitive("square in", 6, 6, _drawn(OUTLINE, EDGE, LENGTH, LENGTH, LENGTH, PLAIN, gives=POINT)),
+    # edge, tip, what the dart takes: where on the edge its middle stands
+    Primitive("square place", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=LENGTH)),
+    # edge, the leg on the side it is pressed to, the other leg
+    Primitive("dart cap", 3, 3, _drawn(EDGE, gives=POINT)),
+    # edge, from, out to, back at
+    Primitive("through", 4, 4, _drawn(EDGE, POINT, POINT, POINT, gives=EDGE)),
+    # from, to, which part of the way, how far to the left
+    Primitive("beside", 4, 4, _drawn(POINT, POINT, PLAIN, LENGTH, gives=POINT)),
+]
+"""Darts, pleats and slashes."""
+
 DRAFTING = [
     Primitive("moved", 3, 3, _drawn(POINT, LENGTH, LENGTH, gives=POINT)),
     Primitive("polar", 3, 3, _drawn(POINT, ANGLE, LENGTH, gives=POINT)),
@@ -124,6 +138,7 @@ DRAFTING = [
     Primitive("outline width", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
     Primitive("outline height", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
     Primitive("inside", 2, 2, _drawn(OUTLINE, POINT, gives=TRUTH)),
+    *SHAPING,
 ]
 """Points, edges and outlines of a draft."""
 

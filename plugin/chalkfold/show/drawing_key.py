@@ -28,7 +28,7 @@ KINDS = {
 
 @dataclass(frozen=True, slots=True)
 class Lettered:
-    """A drawing and the letter of each of its edges, radii, lines, marks and checks, the same in every size.
+    """A drawing and the letter of each of its edges, radii, lines, marks, darts and checks, the same in every size.
 
     An edge has no second letter for the check along it. ``folded``: some edges go on across
     a fold, so that they are longer in the whole piece. ``fine`` are the lengths that the text multiplies.
@@ -44,6 +44,7 @@ class Lettered:
     grain: str
     folded: bool
     fine: frozenset[str]
+    shapings: tuple[str, ...] = ()
 
     def shown(self, key: str) -> Shown:
         """A measure as it is printed in the drawing and in all that explains it."""
@@ -72,13 +73,15 @@ def lettered(write: Lines, view: Drawing) -> Lettered:
     of_edge = dict(zip((edge.edge for edge in view.edges), edges, strict=True))
     radii = tuple(next(new) if edge.centre else "" for edge in view.edges)
     named, marks = tuple(next(new) for _ in view.lines), tuple(next(new) for _ in view.marks)
+    shapings = tuple(next(new) for _ in view.shapings)
     checks = tuple(of_edge.get(check.edge) or next(new) for check in view.checks)
     sewn = [edge for edge in view.edges if not edge.on_fold]
-    longer = {edge.drawn for edge in sewn if row(edge.drawn) != row(edge.whole)}
+    longer = {edge.drawn for edge in sewn if row(edge.sewn or edge.drawn) != row(edge.whole)}
     multiplied = {first_amount(check.text) for check in view.checks if check.edge}
     fine = longer | {edge.drawn for edge in sewn if Shown(edge.drawn) in multiplied}
     fine |= {edge.whole for edge in sewn if edge.drawn in fine - longer}
-    return Lettered(write, view, edges, radii, named, marks, checks, next(new), bool(longer), frozenset(fine))
+    grain = next(new)
+    return Lettered(write, view, edges, radii, named, marks, checks, grain, bool(longer), frozenset(fine), shapings)
 
 
 def key_table(piece: Lettered) -> str:
@@ -105,7 +108,9 @@ def _edge(piece: Lettered, edge: DrawnEdge, letter: str, rest: int) -> str:
         return _row(letter, escape(edge.name), piece.on_fold[0], rest)
     measures = (("Drawn", edge.drawn), ("Whole", edge.whole)) if piece.folded else (("Length", edge.drawn),)
     cells = (*measures, ("Allowance", edge.allowance))
-    inner = "".join(f'<td data-label="{said}">{_amount(piece, key)}</td>' for said, key in cells)
+    sewn = element("small", f"{_amount(piece, edge.sewn)} sewn", class_="remark") if edge.sewn else ""
+    amounts = ((said, f"{_amount(piece, key)} {sewn if key == edge.drawn else ''}".rstrip()) for said, key in cells)
+    inner = "".join(f'<td data-label="{said}">{amount}</td>' for said, amount in amounts)
     return f'<tr>{_letter(letter)}<th scope="row">{escape(edge.name)}</th>{inner}</tr>'
 
 
@@ -129,6 +134,8 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
     for mark, letter in zip(view.marks, piece.marks, strict=True):
         said = element("small", escape(", ".join((*_on_edge(piece, mark), *remarks(mark)))), class_="remark")
         yield letter, f"{write.line(mark.label)} {said}".rstrip(), ""
+    for shaping, letter in zip(view.shapings, piece.shapings, strict=True):
+        yield letter, escape(shaping.name), ", ".join(write.line(line) for line in shaping.said)
     for check, letter in zip(view.checks, piece.checks, strict=True):
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
@@ -174,11 +181,12 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     drawn = "drawn" if piece.folded else ""
     found: list[tuple[Line, str, Line]] = []
     for edge in piece.view.edges:
-        lengths = ((drawn, edge.drawn), ("whole", edge.whole if piece.folded else ""))
+        lengths = ((drawn, edge.drawn), ("sewn", edge.sewn), ("whole", edge.whole if piece.folded else ""))
         others = (("radius to the cutting line", edge.cut_radius), ("allowance", edge.allowance))
         found += [((edge.name,), said, (piece.shown(key),)) for said, key in (*lengths, *others) if key]
     found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
     found += [(mark.label[:1], "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
+    found += [((each.name,), "", line) for each in piece.view.shapings for line in each.said if _values(line)]
     found += [
         (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
     ]
@@ -189,6 +197,10 @@ def _measured(mark: Mark) -> Line:
     """The label of a mark from its first value on."""
     start = next((n for n, part in enumerate(mark.label) if isinstance(part, Shown | Product)), len(mark.label))
     return mark.label[start:]
+
+
+def _values(line: Line) -> bool:
+    return first_amount(line) is not None
 
 
 def _straight(text: Line, start: str) -> Shown | None:

@@ -28,7 +28,7 @@ from chalkfold.draw.words import Both, Words
 from chalkfold.geometry import edges, outlines, points
 from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
 from chalkfold.geometry.shapes import Edge, Outline, Point, is_arc
-from chalkfold.plan import Line, Mark, Shown
+from chalkfold.plan import Line, Mark, Shaping, Shown
 from chalkfold.show.drawing_key import Lettered, first_amount, remarks
 
 SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
@@ -99,6 +99,14 @@ class _Drawn:
         for mark in self.view.marks:
             if mark.kind in LINES_OF and (drawn := self.value(mark.edge)):
                 yield Stroke(LINES_OF[mark.kind], drawn)
+        for shaping, _ in self._shapings():
+            yield from (Stroke(LINES_OF[kind], self.value(key)) for kind, key in shaping.lines)
+
+    def _shapings(self) -> Iterator[tuple[Shaping, str]]:
+        """The darts and pleats that take something in this size, with their letters."""
+        for shaping, letter in zip(self.view.shapings, self.piece.shapings, strict=True):
+            if self.value(shaping.takes) and all(self.value(key) for key in shaping.keys):
+                yield shaping, letter
 
     def items(self) -> Iterator[Item]:
         yield from self._edges()
@@ -110,6 +118,7 @@ class _Drawn:
             item = self._mark(mark, letter)
             if item is not None:
                 yield item
+        yield from self._shaped()
         for start, end, amount, letter in self._straight_checks():
             yield Check(((*start, *end),), (("check ", self.both(amount)),), letter)
         angle = self.value(self.view.grain)
@@ -143,9 +152,15 @@ class _Drawn:
         edge, drawn = self.view.edges[number], self.seam[number]
         length, whole = self.both(edge.drawn), self.both(edge.whole)
         said: list[Words] = [(f"{edge.name}, seam line",)]
-        said += (
-            [(length,)] if self.value(edge.drawn) == self.value(edge.whole) else [(length, " drawn"), (whole, " whole")]
-        )
+        sewn = edge.sewn or edge.drawn
+        if edge.sewn:
+            said += [(length, " drawn"), (self.both(edge.sewn), " sewn")]
+        elif self.value(edge.drawn) == self.value(edge.whole):
+            said.append((length,))
+        else:
+            said.append((length, " drawn"))
+        if self.value(sewn) != self.value(edge.whole):
+            said.append((whole, " whole"))
         if edge.cut_radius and not edge.centre:
             said.append(("cut radius ", self.both(edge.cut_radius)))
         hollow = self._is_hollow(drawn)
@@ -194,8 +209,23 @@ class _Drawn:
         out = self.outward(edge, along)
         if mark.kind == "gap":
             return self._gap(edge, along, edges.nearest(edge, self.value(mark.end)), label, letter)
-        at = shifted(point, out, self.allowances.get(mark.edge, 0.0))
+        at = shifted(point, out, self._allowance_of(mark.edge))
         return Notch(at, out, mark.kind == "double notch", label, letter)
+
+    def _shaped(self) -> Iterator[Item]:
+        """The first drill mark of a dart bears its name; the others, and the notches, only show where they are."""
+        for shaping, letter in self._shapings():
+            said: tuple[Words, ...] = ((shaping.name,), *map(self.words, shaping.said))
+            tip, *others = (self.value(key) for key in shaping.drills)
+            yield Drill(tip, said, letter)
+            yield from (Drill(point) for point in others)
+            for point, key in shaping.notches:
+                edge, at = self.value(key), self.value(point)
+                out = self.outward(edge, edges.nearest(edge, at))
+                yield Notch(shifted(at, out, self._allowance_of(key)), out)
+
+    def _allowance_of(self, key: str) -> float:
+        return float(self.allowances.get(key, 0.0))
 
     def _gap(self, edge: Edge, begin: float, stop: float, label: tuple[Words, ...], letter: str) -> Gap | None:
         if abs(stop - begin) < 1.0:
