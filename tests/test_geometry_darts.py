@@ -69,9 +69,8 @@ def test_the_legs_are_alike_and_the_rest_of_the_edge_is_kept(edge: Edge, at: flo
 
 
 def test_a_cap_worked_by_hand() -> None:
-    """Legs from (−10, 0) and (10, 0) to (0, 100) on a level edge. With t = 10/100 the near leg leans by atan t; its
-    mirror turns the level edge by twice that, so at the middle, 10 away, it stands 10 × tan(2 atan t) = 10 × 2t / (1 − t²)
-    above: 2.0202.
+    """Legs from (−10, 0) and (10, 0) to (0, 100) on a level edge. The near leg leans by t = 10/100; its mirror turns
+    the edge by twice that angle, so at the middle, 10 away, it stands 10 × 2t / (1 − t²) = 2.0202 above.
     """
     edge = (line((-100.0, 0.0), (100.0, 0.0)),)
     top = darts.cap(edge, (line((-10.0, 0.0), (0.0, 100.0)),), (line((10.0, 0.0), (0.0, 100.0)),))

@@ -27,7 +27,7 @@ Pair = tuple[Name, Name]
 
 @dataclass(frozen=True, slots=True)
 class Dart:
-    """A dart on an edge: what it takes, the ends of its legs in the order of the edge, its tip, which way it is pressed.
+    """A dart on an edge: what it takes, the ends of its legs in the order of the edge, its tip, where it is pressed to.
 
     ``reach`` is where on the edge it begins and ends. ``holds``: it can be drawn; where it cannot, a demand tells why.
     """
@@ -40,8 +40,10 @@ class Dart:
     tip: Name
     length: Name
     pressed: Towards
-    reach: Pair
-    holds: Name
+    reach: Pair | None = None
+    holds: Name | None = None
+    after: int = 0
+    """It was drawn when the piece had been slashed so often."""
 
     @property
     def edge(self) -> str:
@@ -224,7 +226,7 @@ class _OnEdge:
         found: list[Expression] = []
         place = self.fields.text("at") or self.fields.text("to")
         for other in others:
-            if other.drawn is drawn:
+            if other.drawn is drawn and other.reach is not None:
                 apart = apply("or", apply("<=", reach[1], other.reach[0]), apply("<=", other.reach[1], reach[0]))
                 message = f"{self.name} and {other.name} overlap on {drawn.name}"
                 span = self.span if place is None else place.span()

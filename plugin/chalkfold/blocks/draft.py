@@ -135,7 +135,7 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
     )
     sides = shaping.sides(sides)
     place, on_cutting_line = said.span(), given == "cutting line"
-    lay_outline(name, sides, on_cutting_line, place, desk)
+    lay_outline(name, sides, on_cutting_line, place, desk, shaping.op)
     outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
     return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points, shaping)
 
@@ -184,11 +184,14 @@ def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str
         desk.broken.add(key_of(piece.name))
         return {}
     lines = read_lines(body, shaped.edges, shaped.points)
+    drawn = lines
+    if shaped.shaping is not None:
+        lines = shaped.shaping.lines(lines)
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)
-    shaped.edges.drawn.update(lines)
-    shaped.edges.names.update({key: line.name for key, line in lines.items()})
+    shaped.edges.drawn.update(drawn)  # marks are placed on lines as drawn
+    shaped.edges.names.update({key: line.name for key, line in drawn.items()})
     return lines
 
 

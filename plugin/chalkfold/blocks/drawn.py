@@ -33,14 +33,17 @@ class Side:
     takes: Expression | None = None
 
 
-def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
+def lay_outline(
+    piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk, op: str = "outline"
+) -> Name:
     """Lay down ``outline of …`` (the seam line) and ``cutting line of …``; return the name of the outline.
 
-    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
+    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it. ``op``
+    makes the outline from its edges.
     """
     where = f"piece {piece}"
     parts = _parts(sides, place)
-    given = Apply("outline", tuple(side.step for side in sides), place)
+    given = Apply(op, tuple(side.step for side in sides), place)
     row = Apply("row", tuple(side.allowance for side in sides), place)
     folds = _folds(sides)
     other = "seam line" if cutting_given else "cutting line"

@@ -44,11 +44,14 @@ class FlatPiece:
 
     @property
     def outline(self) -> Name:
-        """The step of its seam line; call it when all edges are read."""
+        """The step of its seam line; call it first when all edges are read, and no lines yet."""
+        name = Name(f"= flat outline of {self.name}", self.place)
+        if name.key in self.desk.steps:
+            return name
         sides = self.edges.drawn.values()
         parts = tuple(Part(side.name, side.span or self.place) for side in sides)
         outline = Apply("outline", tuple(side.step for side in sides), self.place)
-        return self.desk.step(f"= flat outline of {self.name}", outline, self.place, kind=Kind.OUTLINE, parts=parts)
+        return self.desk.step(name.name, outline, self.place, kind=Kind.OUTLINE, parts=parts)
 
     def step(self, words: str, expression: Expression, span: Span, kind: Kind | None = None) -> Name:
         """A step of the shaping that no writer can name."""
@@ -97,7 +100,7 @@ class FlatPiece:
         return None
 
     def towards(self, key: str, fields: Fields, drawn: Drawn, ends: tuple[Name, Name]) -> Towards | None:
-        """The end of an edge that lies towards what is named under ``key``: an edge, or a direction; left out, the fold.
+        """The end of an edge that lies towards what ``key`` names: an edge, or a direction; left out, the fold.
 
         ``ends`` are two points of the edge in its order.
         """

@@ -2,81 +2,108 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.darts import EXAMPLE, Dart, TwoTips, read_darts
+from chalkfold.blocks.darts import EXAMPLE as DART
+from chalkfold.blocks.darts import Dart, TwoTips, read_darts
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.drawn import Side
+from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.flat_piece import FlatPiece
+from chalkfold.blocks.slashes import Slashes
+from chalkfold.blocks.spread import EXAMPLE as SPREAD
+from chalkfold.blocks.spread import read_spread
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
 from chalkfold.plan import Shaping as Shaped
 from chalkfold.reading import Fields
 
-KEYS = ("darts",)
+KEYS = ("darts", "spread")
 
 
 @dataclass(frozen=True, slots=True)
 class Shaping:
-    """All that shapes one piece. ``edges`` holds each edge as it is sewn, by the key of the edge as drawn."""
+    """All that shapes one piece. ``edges`` holds each edge as it is sewn, by the key of the edge as drawn; ``rows`` is
+    what is told of its slashes.
+    """
 
     piece: FlatPiece
     darts: Sequence[Dart | TwoTips]
+    slashes: Slashes
+    rows: tuple[Shaped, ...]
     edges: dict[str, Name]
 
     @property
     def flat(self) -> Name | None:
         """The outline that points and marks were placed on, where it is not that of the piece."""
-        return self.piece.outline if self.darts else None
+        return self.piece.outline if self.darts or self.slashes.made else None
+
+    @property
+    def op(self) -> str:
+        """The primitive that makes the outline."""
+        return "shaped outline" if self.slashes.made else "outline"
 
     def sides(self, sides: Sequence[Side]) -> tuple[Side, ...]:
-        """The edges with their darts: what is sewn is shorter than what is drawn by all that they take."""
+        """The edges spread, and with their darts: what is sewn is shorter than what is drawn by all that they take."""
         return tuple(self._side(side) for side in sides)
 
     def _side(self, side: Side) -> Side:
+        drawn = side.step
+        if self.slashes.made:  # a centre stays behind where its arc moves
+            side = replace(side, step=self.slashes.edges[key_of(side.name)], centre=None)
         on_it = [dart for dart in self.darts if isinstance(dart, Dart) and dart.edge == key_of(side.name)]
-        if not on_it:
-            return side
-        edge = side.step
+        edge: Name = side.step
         takes: Expression | None = None
         for dart in on_it:
             edge = self._with_dart(edge, dart)
             takes = dart.takes if takes is None else takes + dart.takes
-        self.edges[side.step.key] = edge
-        return replace(side, step=edge, flat=side.step, takes=takes)
+        self.edges[drawn.key] = edge
+        return replace(side, step=edge, flat=side.step, takes=takes) if on_it else side
 
     def _with_dart(self, edge: Name, dart: Dart) -> Name:
         """The edge led out to the cap of a dart."""
-        legs = tuple(self._line(leg, dart.tip, dart) for leg in dart.legs)
+        legs = tuple(Apply("line", (leg, dart.tip), dart.span) for leg in dart.legs)
         first, last = (Apply("dart cap", (edge, *pair), dart.span) for pair in (legs, legs[::-1]))
-        cap = Apply("if", (dart.holds, dart.pressed.choose(last, first), dart.tip), dart.span)
+        cap = self._if_it_holds(dart, dart.pressed.choose(last, first), dart.tip)
         top = self.piece.step(f"cap of {dart.name}", cap, dart.span, Kind.POINT)
         out = Apply("through", (edge, dart.legs[0], top, dart.legs[1]), dart.span)
-        capped = Apply("if", (dart.holds, out, edge), dart.span)
-        return self.piece.step(f"edge with {dart.name}", capped, dart.span, Kind.EDGE)
+        return self.piece.step(f"edge with {dart.name}", self._if_it_holds(dart, out, edge), dart.span, Kind.EDGE)
 
-    def _line(self, start: Name, end: Name, dart: Dart) -> Expression:
-        return Apply("line", (start, end), dart.span)
+    def _if_it_holds(self, dart: Dart, drawn: Expression, otherwise: Expression) -> Expression:
+        return drawn if dart.holds is None else Apply("if", (dart.holds, drawn, otherwise), dart.span)
+
+    def lines(self, lines: Mapping[str, Drawn]) -> dict[str, Drawn]:
+        """Level and style lines as the slashes leave them."""
+        for line in lines.values():
+            self.edges[line.step.key] = self.slashes.edge(line.step)
+        return {key: replace(line, step=self.edges[line.step.key]) for key, line in lines.items()}
 
     def mark(self, mark: Mark) -> Mark:
-        """The mark with the edge as it is sewn."""
-        return replace(mark, edge=self._key(mark.edge))
+        """The mark where it comes to lie, on the edge as it is sewn."""
+        if mark.edge and mark.edge not in self.edges:
+            self.edges[mark.edge] = self.slashes.edge(Name(self.piece.desk.steps[mark.edge].name))
+        edge = self.edges[mark.edge] if mark.edge else None
+        point, end = (self._moved(key) for key in (mark.point, mark.end))
+        found = [name for name in (edge, point, end) if name is not None]
+        self.piece.desk.want(*found)
+        return replace(mark, edge=_key(edge), point=_key(point), end=_key(end))
 
-    def _key(self, key: str) -> str:
-        return self.edges[key].key if key in self.edges else key
+    def _moved(self, key: str) -> Name | None:
+        return self.slashes.point(Name(self.piece.desk.steps[key].name)) if key else None
 
     def drawn(self) -> tuple[Shaped, ...]:
         """Everything that is drawn of it."""
-        return tuple(self._dart(dart) if isinstance(dart, Dart) else self._inside(dart) for dart in self.darts)
+        found = (self._dart(dart) if isinstance(dart, Dart) else self._inside(dart) for dart in self.darts)
+        return (*found, *self.rows)
 
     def _drawn_line(self, start: Name, end: Name) -> str:
         return self.piece.desk.hidden(Apply("line", (start, end), self.piece.place), self.piece.place).key
 
     def _dart(self, dart: Dart) -> Shaped:
-        desk, edge = self.piece.desk, self._key(dart.drawn.step.key)
+        desk, edge = self.piece.desk, self.edges[dart.drawn.step.key].key
         cap = Name(f"= cap of {dart.name} of {self.piece.name}", dart.span)
         desk.want(dart.tip, *dart.legs)
         stitched = tuple(("stitched", self._drawn_line(leg, dart.tip)) for leg in dart.legs)
@@ -93,16 +120,35 @@ class Shaping:
 
 
 def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Shaping | None:
-    """Read ``darts:``; None after a fault."""
-    body = fields.mapping("darts", EXAMPLE)
-    if body is not None and on_cutting_line:
-        hint = "draw the seam line, and leave out `outline is: cutting line`"
-        piece.fault("darts are drawn on the seam line, and this outline is the cutting line", body.where, hint)
+    """Read ``darts:`` and ``spread:``; None after a fault."""
+    bodies = [fields.mapping(key, example) for key, example in (("darts", DART), ("spread", SPREAD))]
+    for key, body in zip(KEYS, bodies, strict=True):
+        if body is not None and on_cutting_line:
+            hint = "draw the seam line, and leave out `outline is: cutting line`"
+            piece.fault(f"`{key}:` works on the seam line, and this outline is the cutting line", body.where, hint)
+            return None
+    if any(body is None and fields.has(key) for key, body in zip(KEYS, bodies, strict=True)):
         return None
-    darts = read_darts(body, piece)
-    if darts is None or (body is None and fields.has("darts")):
+    darts = read_darts(bodies[0], piece)
+    if darts is None or (bodies[1] is not None and piece.edges.broken):
         return None
-    return Shaping(piece, darts, {})
+    found = read_spread(bodies[1], darts, piece)
+    if found is None:
+        return None
+    slashes, rows = found
+    kept = [_where_it_lies(dart, slashes) for dart in (*darts, *slashes.darts) if dart not in slashes.closed]
+    return Shaping(piece, kept, slashes, rows, {})
+
+
+def _where_it_lies(dart: Dart | TwoTips, slashes: Slashes) -> Dart | TwoTips:
+    if isinstance(dart, Dart):
+        return slashes.dart(dart)
+    (tip, other), (one, side) = (map(slashes.point, pair) for pair in (dart.tips, dart.sides))
+    return replace(dart, tips=(tip, other), sides=(one, side))
+
+
+def _key(name: Name | None) -> str:
+    return "" if name is None else name.key
 
 
 def shaped_though_simple(fields: Fields, desk: Desk) -> bool:

@@ -101,6 +101,20 @@ SHAPING = [
     Primitive("through", 4, 4, _drawn(EDGE, POINT, POINT, POINT, gives=EDGE)),
     # from, to, which part of the way, how far to the left
     Primitive("beside", 4, 4, _drawn(POINT, POINT, PLAIN, LENGTH, gives=POINT)),
+    # outline, where the slash opens, its hinge, the edges on a fold as bits of a number: the part that moves
+    Primitive("moving part", 4, 4, _drawn(OUTLINE, POINT, POINT, PLAIN, gives=OUTLINE)),
+    # outline, where it opens, the tip of a dart, from leg to leg, folds: the part that moves when the dart is closed
+    Primitive("dart part", 5, 5, _drawn(OUTLINE, POINT, POINT, EDGE, PLAIN, gives=OUTLINE)),
+    # moving part, how far it opens at either end: where the slash comes to lie
+    Primitive("opened", 3, 3, _drawn(OUTLINE, LENGTH, LENGTH, gives=EDGE)),
+    # moving part, from leg to leg
+    Primitive("closed", 2, 2, _drawn(OUTLINE, EDGE, gives=EDGE)),
+    # edge, moving part, where the slash comes to lie, whether a gap at an end of the edge belongs to it
+    Primitive("spread", 4, 4, _drawn(EDGE, OUTLINE, EDGE, PLAIN, gives=EDGE)),
+    # edge, from leg to leg, moving part, where the slash comes to lie
+    Primitive("closed edge", 4, 4, _drawn(EDGE, EDGE, OUTLINE, EDGE, gives=EDGE)),
+    Primitive("spread point", 3, 3, _drawn(POINT, OUTLINE, EDGE, gives=POINT)),
+    Primitive("shaped outline", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=OUTLINE)),
 ]
 """Darts, pleats and slashes."""
 

@@ -76,7 +76,7 @@ def cap(edge: Edge, near: Edge, far: Edge) -> Point:
         raise GeometryTrouble(
             Reason.LEGS_DIFFER,
             f"one leg is {in_cm(lengths[0])} long and the other {in_cm(lengths[1])}, so they do not meet when sewn",
-            "place the tip square to the edge, half-way between the legs",
+            "place the tip square to the edge, half-way between the legs, and let no slash run between them",
             measures=lengths,
         )
     tip = between(edges.last(near), edges.last(far), 0.5)

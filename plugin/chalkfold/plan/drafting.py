@@ -18,6 +18,7 @@ from chalkfold.geometry.offset import inset, offset
 from chalkfold.geometry.shapes import JOIN, SAME, Edge, Outline, Point, centre, is_arc, line, start
 from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
+from chalkfold.plan.fold_bits import which
 from chalkfold.plan.shaping import SHAPING
 from chalkfold.plan.trouble import Trouble
 
@@ -63,7 +64,9 @@ def swept_arc(middle: Point, radius: float, begin: float, sweep: float) -> Edge:
     return ((*first, *last, *middle, sweep),)
 
 
-def outline(*sides: Edge) -> Outline:
+def outline(
+    *sides: Edge, hint: str = "move a point, so that the edges only meet at their ends, in every size"
+) -> Outline:
     """The edges in order, if they close and neither cross nor touch."""
     found: Outline = tuple(sides)
     index, gap = outlines.gap(found)
@@ -77,17 +80,14 @@ def outline(*sides: Edge) -> Outline:
         )
         at = f"{crossing.at[0] / 10:.4g} cm across, {crossing.at[1] / 10:.4g} cm down"
         message = f"the outline crosses or touches itself: {pair} meet at {at}"
-        raise Trouble(
-            Code.WORK_DRAFT, message, "move a point, so that the edges only meet at their ends, in every size"
-        )
+        raise Trouble(Code.WORK_DRAFT, message, hint)
     outlines.orientation(found)
     return found
 
 
-def which(folds: float) -> tuple[int, ...]:
-    """The indexes of the edges that lie on a fold."""
-    bits = int(folds)
-    return tuple(index for index in range(bits.bit_length()) if bits >> index & 1)
+def shaped_outline(*sides: Edge) -> Outline:
+    """The outline of a piece that was slashed, of which darts were closed."""
+    return outline(*sides, hint="open the slashes less, in every size, or make more of them")
 
 
 def cutting_line(seam: Outline, allowances: tuple[float, ...], folds: float) -> Outline:
@@ -147,6 +147,7 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "length of": edges.length,
     "radius of": radius_of,
     "outline": outline,
+    "shaped outline": shaped_outline,
     "cutting line": cutting_line,
     "seam line": seam_line,
     "unfolded": unfolded,

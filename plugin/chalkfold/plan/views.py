@@ -95,7 +95,7 @@ class Mark:
 @dataclass(frozen=True, slots=True)
 class DrawnEdge:
     """An edge of a piece: keys of its steps. ``whole`` is empty on a fold; ``radius`` and ``cut_radius`` are
-    there for a single arc, with the ``centre`` (a point) where it is drawn round one, and ``sewn`` where darts or pleats
+    there for a single arc, with the ``centre`` (a point) where it is drawn round one; ``sewn`` where darts or pleats
     make the edge shorter than it is ``drawn``.
     """
 

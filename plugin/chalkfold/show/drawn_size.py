@@ -215,6 +215,8 @@ class _Drawn:
     def _shaped(self) -> Iterator[Item]:
         """The first drill mark of a dart bears its name; the others, and the notches, only show where they are."""
         for shaping, letter in self._shapings():
+            if not shaping.drills:
+                continue
             said: tuple[Words, ...] = ((shaping.name,), *map(self.words, shaping.said))
             tip, *others = (self.value(key) for key in shaping.drills)
             yield Drill(tip, said, letter)
