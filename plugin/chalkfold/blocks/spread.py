@@ -135,7 +135,7 @@ class _Entry:
         cuts = [at for at in range(len(words)) if words[at : at + 4].casefold() == " at "]
         split = next((at for at in cuts if key_of(words[:at]) in piece.edges.names), cuts[0] if cuts else None)
         if split is None:
-            piece.edges.find(said)
+            piece.fault(f"{piece.name} has no edge or point called `{words}`", said.span(), PLACE)
             return None
         edge = said.part(0, split)
         drawn = piece.edges.drawn.get(key_of(edge.value)) if piece.edges.find(edge) is not None else None

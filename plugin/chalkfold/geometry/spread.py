@@ -242,6 +242,6 @@ def _lies_inside(loop: Edge, opens: Point, to: Point, *, to_edge: bool = True) -
             return
     raise GeometryTrouble(
         Reason.SLASH_LEAVES,
-        "the slash runs along an edge, out of the piece, or over another slash",
+        "the slash runs along an edge, or out of the piece",
         "name two places with nothing but the piece between them",
     )
