@@ -25,6 +25,11 @@ class Towards:
     last: bool | Expression
     said: str
 
+    @property
+    def other(self) -> Towards:
+        """The other end, whose place has no name."""
+        return Towards(not self.last if isinstance(self.last, bool) else Apply("not", (self.last,)), "")
+
     def choose(self, last: Expression, first: Expression) -> Expression:
         if isinstance(self.last, bool):
             return last if self.last else first

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
+from operator import add
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.darts import EXAMPLE as DART
@@ -11,17 +13,19 @@ from chalkfold.blocks.darts import Dart, TwoTips, read_darts
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.drawn import Side
 from chalkfold.blocks.edges import Drawn
-from chalkfold.blocks.flat_piece import FlatPiece
+from chalkfold.blocks.flat_piece import FlatPiece, Towards
+from chalkfold.blocks.pleats_drawn import EXAMPLE as PLEATS
+from chalkfold.blocks.pleats_drawn import Row, read_pleats_drawn
 from chalkfold.blocks.slashes import Slashes
 from chalkfold.blocks.spread import EXAMPLE as SPREAD
 from chalkfold.blocks.spread import read_spread
-from chalkfold.diagnostics import Code
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
 from chalkfold.plan import Shaping as Shaped
 from chalkfold.reading import Fields
 
-KEYS = ("darts", "spread")
+KEYS = ("darts", "pleats", "spread")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +36,7 @@ class Shaping:
 
     piece: FlatPiece
     darts: Sequence[Dart | TwoTips]
+    pleats: Sequence[Row]
     slashes: Slashes
     rows: tuple[Shaped, ...]
     edges: dict[str, Name]
@@ -39,7 +44,7 @@ class Shaping:
     @property
     def flat(self) -> Name | None:
         """The outline that points and marks were placed on, where it is not that of the piece."""
-        return self.piece.outline if self.darts or self.slashes.made else None
+        return self.piece.outline if self.darts or self.pleats or self.slashes.made else None
 
     @property
     def op(self) -> str:
@@ -54,26 +59,52 @@ class Shaping:
         drawn = side.step
         if self.slashes.made:  # a centre stays behind where its arc moves
             side = replace(side, step=self.slashes.edges[key_of(side.name)], centre=None)
-        on_it = [dart for dart in self.darts if isinstance(dart, Dart) and dart.edge == key_of(side.name)]
-        edge: Name = side.step
-        takes: Expression | None = None
-        for dart in on_it:
+        key, edge = key_of(side.name), side.step
+        darts = [dart for dart in self.darts if isinstance(dart, Dart) and dart.edge == key]
+        rows = [row for row in self.pleats if row.edge == key]
+        for dart in darts:
             edge = self._with_dart(edge, dart)
-            takes = dart.takes if takes is None else takes + dart.takes
+        for row in rows:
+            edge = self._with_pleats(edge, row)
         self.edges[drawn.key] = edge
-        return replace(side, step=edge, flat=side.step, takes=takes) if on_it else side
+        takes = [*(dart.takes for dart in darts), *(row.all_take for row in rows)]
+        if not takes:
+            return side
+        return replace(side, step=edge, flat=side.step, takes=reduce(add, takes[1:], takes[0]))
 
     def _with_dart(self, edge: Name, dart: Dart) -> Name:
         """The edge led out to the cap of a dart."""
         legs = tuple(Apply("line", (leg, dart.tip), dart.span) for leg in dart.legs)
-        first, last = (Apply("dart cap", (edge, *pair), dart.span) for pair in (legs, legs[::-1]))
-        cap = self._if_it_holds(dart, dart.pressed.choose(last, first), dart.tip)
-        top = self.piece.step(f"cap of {dart.name}", cap, dart.span, Kind.POINT)
-        out = Apply("through", (edge, dart.legs[0], top, dart.legs[1]), dart.span)
-        return self.piece.step(f"edge with {dart.name}", self._if_it_holds(dart, out, edge), dart.span, Kind.EDGE)
+        capped = self._capped(edge, dart.legs, legs, dart.pressed, dart.holds, dart.name, dart.span)
+        return self.piece.step(f"edge with {dart.name}", capped, dart.span, Kind.EDGE)
 
-    def _if_it_holds(self, dart: Dart, drawn: Expression, otherwise: Expression) -> Expression:
-        return drawn if dart.holds is None else Apply("if", (dart.holds, drawn, otherwise), dart.span)
+    def _with_pleats(self, edge: Name, row: Row) -> Name:
+        for number, fold in enumerate(row.folds):
+            feet, inside = (tuple(map(self.slashes.point, pair)) for pair in (fold.edge, fold.inside))
+            legs = tuple(Apply("line", pair, row.span) for pair in zip(feet, inside, strict=True))
+            capped = self._capped(edge, feet, legs, fold.under, row.holds, f"{number} {row.name}", row.span)
+            edge = self.piece.step(f"edge with {number} {row.name}", capped, row.span, Kind.EDGE)
+        return edge
+
+    def _capped(
+        self,
+        edge: Name,
+        feet: tuple[Name, ...],
+        legs: tuple[Expression, ...],
+        under: Towards,
+        holds: Name | None,
+        name: str,
+        span: Span,
+    ) -> Expression:
+        """The edge between two legs led out to where it is right when they are folded onto each other."""
+        first, last = (Apply("dart cap", (edge, *pair), span) for pair in (legs, legs[::-1]))
+
+        def if_it_holds(drawn: Expression, otherwise: Expression) -> Expression:
+            return drawn if holds is None else Apply("if", (holds, drawn, otherwise), span)
+
+        cap = if_it_holds(under.choose(last, first), feet[0])
+        top = self.piece.step(f"cap of {name}", cap, span, Kind.POINT)
+        return if_it_holds(Apply("through", (edge, feet[0], top, feet[-1]), span), edge)
 
     def lines(self, lines: Mapping[str, Drawn]) -> dict[str, Drawn]:
         """Level and style lines as the slashes leave them."""
@@ -97,7 +128,7 @@ class Shaping:
     def drawn(self) -> tuple[Shaped, ...]:
         """Everything that is drawn of it."""
         found = (self._dart(dart) if isinstance(dart, Dart) else self._inside(dart) for dart in self.darts)
-        return (*found, *self.rows)
+        return (*found, *map(self._pleats, self.pleats), *self.rows)
 
     def _drawn_line(self, start: Name, end: Name) -> str:
         return self.piece.desk.hidden(Apply("line", (start, end), self.piece.place), self.piece.place).key
@@ -111,6 +142,13 @@ class Shaping:
         notches = tuple((leg.key, edge) for leg in dart.legs)
         return Shaped(dart.name, dart.said(self.piece), dart.takes.key, lines, (dart.tip.key,), notches)
 
+    def _pleats(self, row: Row) -> Shaped:
+        edge = self.edges[row.drawn.step.key].key
+        lines = tuple((kind, self._drawn_line(*map(self.slashes.point, ends))) for kind, *ends in row.lines)
+        feet = [self.slashes.point(foot) for foot in row.on_edge()]
+        self.piece.desk.want(*feet)
+        return Shaped(row.name, row.said, row.takes.key, lines, notches=tuple((foot.key, edge) for foot in feet))
+
     def _inside(self, dart: TwoTips) -> Shaped:
         self.piece.desk.want(*dart.tips, *dart.sides)
         stitched = tuple(("stitched", self._drawn_line(tip, side)) for side in dart.sides for tip in dart.tips)
@@ -120,8 +158,8 @@ class Shaping:
 
 
 def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Shaping | None:
-    """Read ``darts:`` and ``spread:``; None after a fault."""
-    bodies = [fields.mapping(key, example) for key, example in (("darts", DART), ("spread", SPREAD))]
+    """Read ``darts:``, ``pleats:`` and ``spread:``; None after a fault."""
+    bodies = [fields.mapping(key, example) for key, example in zip(KEYS, (DART, PLEATS, SPREAD), strict=True)]
     for key, body in zip(KEYS, bodies, strict=True):
         if body is not None and on_cutting_line:
             hint = "draw the seam line, and leave out `outline is: cutting line`"
@@ -130,14 +168,15 @@ def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Sha
     if any(body is None and fields.has(key) for key, body in zip(KEYS, bodies, strict=True)):
         return None
     darts = read_darts(bodies[0], piece)
-    if darts is None or (bodies[1] is not None and piece.edges.broken):
+    pleats = read_pleats_drawn(bodies[1], darts or (), piece)
+    if darts is None or pleats is None or (bodies[2] is not None and piece.edges.broken):
         return None
-    found = read_spread(bodies[1], darts, piece)
+    found = read_spread(bodies[2], darts, piece)
     if found is None:
         return None
     slashes, rows = found
     kept = [_where_it_lies(dart, slashes) for dart in (*darts, *slashes.darts) if dart not in slashes.closed]
-    return Shaping(piece, kept, slashes, rows, {})
+    return Shaping(piece, kept, pleats, slashes, rows, {})
 
 
 def _where_it_lies(dart: Dart | TwoTips, slashes: Slashes) -> Dart | TwoTips:

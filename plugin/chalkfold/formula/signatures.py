@@ -95,6 +95,8 @@ SHAPING = [
     Primitive("square in", 6, 6, _drawn(OUTLINE, EDGE, LENGTH, LENGTH, LENGTH, PLAIN, gives=POINT)),
     # edge, tip, what the dart takes: where on the edge its middle stands
     Primitive("square place", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=LENGTH)),
+    # outline, edge, from and to along it, from which part of the way, the edge to reach
+    Primitive("square across", 6, 6, _drawn(OUTLINE, EDGE, LENGTH, LENGTH, PLAIN, EDGE, gives=POINT)),
     # edge, the leg on the side it is pressed to, the other leg
     Primitive("dart cap", 3, 3, _drawn(EDGE, gives=POINT)),
     # edge, from, out to, back at

@@ -6,9 +6,8 @@ Truing with the dart folded is common practice in pattern cutting, no source; th
 
 from __future__ import annotations
 
-from chalkfold.geometry import edges
+from chalkfold.geometry import edges, outlines
 from chalkfold.geometry.intersect import meetings
-from chalkfold.geometry.outlines import orientation
 from chalkfold.geometry.points import between, crossing, distance, left_of, mirrored, same, shifted, unit
 from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, line
 from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
@@ -25,7 +24,7 @@ def inwards(outline: Outline, edge: Edge, begin: float, stop: float) -> Point:
     first, last = edges.point_at(edge, begin), edges.point_at(edge, stop)
     along = edges.tangent_at(edge, begin) if same(first, last) else unit(first, last)
     out = left_of(along)
-    return (-out[0], -out[1]) if orientation(outline) > 0 else out
+    return (-out[0], -out[1]) if outlines.orientation(outline) > 0 else out
 
 
 def square_in(outline: Outline, edge: Edge, begin: float, stop: float, depth: float, at: float = 0.5) -> Point:
@@ -120,3 +119,21 @@ def through(edge: Edge, first: Point, top: Point, last: Point) -> Edge:
 def beside(a: Point, b: Point, at: float, by: float) -> Point:
     """The point ``by`` mm to the left of the line from ``a`` to ``b``, at the part ``at`` of the way."""
     return shifted(between(a, b, at), left_of(unit(a, b)), by)
+
+
+def square_across(outline: Outline, edge: Edge, begin: float, stop: float, at: float, other: Edge) -> Point:
+    """Where a line into the piece meets another edge first: square to the chord from ``begin`` to ``stop``, at the
+    part ``at`` of it. Raises when it does not.
+    """
+    foot = between(edges.point_at(edge, begin), edges.point_at(edge, stop), at)
+    left, top, right, bottom = outlines.box(outline)
+    reach = distance((left, top), (right, bottom))
+    ahead = line(foot, shifted(foot, inwards(outline, edge, begin, stop), reach))
+    met = [point for segment in other for point in meetings(segment, ahead)]
+    if not met:
+        raise GeometryTrouble(
+            Reason.NOT_SQUARE,
+            "a line square to the edge does not meet the edge it should reach",
+            "name an edge across from it, or write `length:`",
+        )
+    return min(met, key=lambda point: distance(foot, point))

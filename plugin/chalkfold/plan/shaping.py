@@ -11,6 +11,7 @@ from chalkfold.plan.fold_bits import which
 SHAPING: dict[str, Callable[..., Any]] = {
     "square in": darts.square_in,
     "square place": darts.square_place,
+    "square across": darts.square_across,
     "dart cap": darts.cap,
     "through": darts.through,
     "beside": darts.beside,

@@ -73,7 +73,7 @@ def lettered(write: Lines, view: Drawing) -> Lettered:
     of_edge = dict(zip((edge.edge for edge in view.edges), edges, strict=True))
     radii = tuple(next(new) if edge.centre else "" for edge in view.edges)
     named, marks = tuple(next(new) for _ in view.lines), tuple(next(new) for _ in view.marks)
-    shapings = tuple(next(new) if shaping.drills else "" for shaping in view.shapings)
+    shapings = tuple(next(new) if shaping.lines else "" for shaping in view.shapings)
     checks = tuple(of_edge.get(check.edge) or next(new) for check in view.checks)
     sewn = [edge for edge in view.edges if not edge.on_fold]
     longer = {edge.drawn for edge in sewn if row(edge.sewn or edge.drawn) != row(edge.whole)}

@@ -215,12 +215,13 @@ class _Drawn:
     def _shaped(self) -> Iterator[Item]:
         """The first drill mark of a dart bears its name; the others, and the notches, only show where they are."""
         for shaping, letter in self._shapings():
-            if not shaping.drills:
-                continue
             said: tuple[Words, ...] = ((shaping.name,), *map(self.words, shaping.said))
-            tip, *others = (self.value(key) for key in shaping.drills)
-            yield Drill(tip, said, letter)
-            yield from (Drill(point) for point in others)
+            drills = [self.value(key) for key in shaping.drills]
+            if drills:
+                yield Drill(drills[0], said, letter)
+            elif shaping.lines:
+                yield _called(self.value(shaping.lines[0][1]), said, letter)
+            yield from (Drill(point) for point in drills[1:])
             for point, key in shaping.notches:
                 edge, at = self.value(key), self.value(point)
                 out = self.outward(edge, edges.nearest(edge, at))
