@@ -15,6 +15,8 @@ from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
 EQUAL_LEGS = 0.5
 """The legs of a dart may differ by this much (mm): less than a chalk line. Common practice, no source."""
 _HALVINGS = 60
+_LEAST = 2.0
+"""Where a dart takes less (mm) its place is found as if it took this, so that rounding does not decide."""
 _FAR = 4.0
 """The edge is looked for as far out as this many leg lengths."""
 
@@ -40,7 +42,7 @@ def square_place(edge: Edge, tip: Point, takes: float) -> float:
 
     Raises when that is nowhere: the edge has no place square below the tip, or none with room for the dart.
     """
-    foot, half = edges.nearest(edge, tip), max(takes, SAME) / 2.0
+    foot, half = edges.nearest(edge, tip), max(takes, _LEAST) / 2.0
     low, high = max(half, foot - takes - 1.0), min(edges.length(edge) - half, foot + takes + 1.0)
 
     def longer(middle: float) -> float:

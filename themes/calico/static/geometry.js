@@ -60,7 +60,7 @@ export const unit = (a, b) => {
 
 export const towards = (start, target, by) => shifted(start, unit(start, target), by);
 
-const direction = (a, b) => {
+export const direction = (a, b) => {
   const [x, y] = unit(a, b);
   return rest(degrees(Math.atan2(y, x)), 360);
 };
@@ -73,13 +73,13 @@ export const crossing = (a, alongA, b, alongB) => {
 
 export const meeting = (a, b, c, d) => crossing(a, unit(a, b), c, unit(c, d)) ?? refuse(DRAFT);
 
-const turned = (point, angle, around) => {
+export const turned = (point, angle, around) => {
   const [x, y] = minus(point, around);
   const [c, s] = facing(angle);
   return [around[0] + x * c - y * s, around[1] + x * s + y * c];
 };
 
-const mirrored = (point, a, b) => {
+export const mirrored = (point, a, b) => {
   const across = leftOf(unit(a, b));
   return shifted(point, across, -2 * dot(minus(point, a), across));
 };
@@ -118,6 +118,8 @@ const lines = {
     const out = leftOf(lines.tangentAt(segment));
     return line(shifted(start(segment), out, by), shifted(end(segment), out, by));
   },
+
+  part: (segment, first, last) => line(lines.pointAt(segment, first), lines.pointAt(segment, last)),
 
   ledTo: (segment, first, last) =>
     dot(minus(last, first), lines.tangentAt(segment)) > SAME ? line(first, last) : undefined,
@@ -216,6 +218,12 @@ export const arcs = {
     return left ? arc(first, last, centre(segment), sweep) : undefined;
   },
 
+  part(segment, first, last) {
+    const turn = degrees((last - first) / arcs.radius(segment));
+    const [a, b] = [first, last].map((along) => arcs.pointAt(segment, along));
+    return arc(a, b, centre(segment), segment[6] >= 0 ? turn : -turn);
+  },
+
   /** The smaller signed angle from a to b seen from the centre. */
   swing(segment, a, b) {
     const fromA = minus(a, centre(segment));
@@ -260,6 +268,18 @@ export const segments = {
     return along === segments.length(segment) ? end(segment) : kindOf(segment).pointAt(segment, along);
   },
 
+  /** The stretch from one distance to another; both ends of the segment are kept exactly. */
+  part(segment, first, last) {
+    const ends = [...segments.pointAt(segment, first), ...segments.pointAt(segment, last)];
+    return [...ends, ...kindOf(segment).part(segment, first, last).slice(4)];
+  },
+
+  /** Every point of it moved; a number left over, the sweep of an arc, stays. */
+  mapped(segment, move) {
+    const points = Array.from({ length: Math.floor(segment.length / 2) }, (_, i) => segment.slice(2 * i, 2 * i + 2));
+    return [...points.flatMap(move), ...segment.slice(2 * points.length)];
+  },
+
   contains: (segment, point, tolerance = SAME) =>
     same(segments.pointAt(segment, segments.nearest(segment, point)), point, tolerance),
 
@@ -283,6 +303,24 @@ const inOne = (a, b) => {
   return arc(start(a), end(b), centre(a), Math.max(-360, Math.min(sweep, 360)));
 };
 
+/** A distance brought onto the edge, when only rounding leads off it. */
+const onEdge = (edge, along) => {
+  const whole = edges.length(edge);
+  return -SAME <= along && along <= whole + SAME ? Math.min(Math.max(along, 0), whole) : refuse(DRAFT);
+};
+
+/** The segment at a distance along an edge, and how far along it. */
+const place = (edge, along) => {
+  let left = onEdge(edge, along);
+  for (const segment of edge.slice(0, -1)) {
+    const here = segments.length(segment);
+    if (left <= here + SAME) return [segment, Math.min(left, here)];
+    left -= here;
+  }
+  const final = edge[edge.length - 1];
+  return [final, Math.min(left, segments.length(final))];
+};
+
 export const edges = {
   first: (edge) => start(edge[0]),
   last: (edge) => end(edge[edge.length - 1]),
@@ -292,18 +330,40 @@ export const edges = {
   contains: (edge, point, tolerance = SAME) => edge.some((segment) => segments.contains(segment, point, tolerance)),
 
   pointAt(edge, along, fromEnd = false) {
-    const whole = edges.length(edge);
-    const on = fromEnd ? whole - along : along;
-    if (!(-SAME <= on && on <= whole + SAME)) refuse(DRAFT);
-    let left = Math.min(Math.max(on, 0), whole);
-    for (const segment of edge.slice(0, -1)) {
-      const here = segments.length(segment);
-      if (left <= here + SAME) return segments.pointAt(segment, Math.min(left, here));
-      left -= here;
-    }
-    const final = edge[edge.length - 1];
-    return segments.pointAt(final, Math.min(left, segments.length(final)));
+    return segments.pointAt(...place(edge, fromEnd ? edges.length(edge) - along : along));
   },
+
+  /** The unit vector of travel; at a corner inside the edge, that of the segment which ends there. */
+  tangentAt: (edge, along) => segments.tangentAt(...place(edge, along)),
+
+  /** How far along the point of the edge lies that is nearest to a point; the first, where several are. */
+  nearest(edge, point) {
+    let [best, found, passed] = [Infinity, 0, 0];
+    for (const segment of edge) {
+      const along = segments.nearest(segment, point);
+      const off = distance(segments.pointAt(segment, along), point);
+      if (off < best - SAME) [best, found] = [off, passed + along];
+      passed += segments.length(segment);
+    }
+    return found;
+  },
+
+  /** The stretch between two distances from the start; backwards, when the second comes first. */
+  part(edge, begin, stop) {
+    if (stop < begin) return edges.backwards(edges.part(edge, stop, begin));
+    const [from, to] = [begin, stop].map((along) => onEdge(edge, along));
+    const kept = [];
+    let passed = 0;
+    for (const segment of edge) {
+      const here = segments.length(segment);
+      const [low, high] = [Math.max(from - passed, 0), Math.min(to - passed, here)];
+      if (high - low > SAME) kept.push(segments.part(segment, low, high));
+      passed += here;
+    }
+    return kept.length ? kept : refuse(DRAFT);
+  },
+
+  mapped: (edge, move) => edge.map((segment) => segments.mapped(segment, move)),
 
   /** One edge of several that follow each other; lines in line, and arcs of one circle, become one. */
   joined(...pieces) {

@@ -12,7 +12,7 @@ const WHOLE = 360 + 1e-9; // an arc that turns by more lies on itself
 // ---- Meetings.
 
 /** Points that two segments share: crossings, and the ends of one that lie on the other. */
-const meetings = (a, b) => {
+export const meetings = (a, b) => {
   if (Math.min(segments.length(a), segments.length(b)) <= SAME || apart(a, b)) return [];
   const on = (segment) => (point) => segments.contains(segment, point);
   return [
