@@ -44,6 +44,8 @@ class Dart:
     holds: Name | None = None
     after: int = 0
     """It was drawn when the piece had been slashed so often."""
+    made_from: str = ""
+    """The dart that was closed for it."""
 
     @property
     def edge(self) -> str:
@@ -52,7 +54,8 @@ class Dart:
     def said(self, piece: FlatPiece) -> tuple[Line, ...]:
         shown = piece.desk.shown
         how = ("takes ", shown(self.takes), ", ", shown(self.length), " long")
-        return how, (f"pressed towards {self.pressed.said}",)
+        made = f"pressed {self.pressed.said}"
+        return how, (f"{made}; from {self.made_from}, which is closed" if self.made_from else made,)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,11 +16,12 @@ from chalkfold.reading import Fields, Text
 
 DIRECTIONS = {"left": ("across of", "<"), "right": ("across of", ">"), "up": ("down of", "<"), "down": ("down of", ">")}
 """What of a point tells one direction, and how it compares to a point further back."""
+SAID = {"left": "to the left", "right": "to the right", "up": "upwards", "down": "downwards"}
 
 
 @dataclass(frozen=True, slots=True)
 class Towards:
-    """Which end of an edge: whether it is the ``last``, or what tells so in each size; ``said`` is where it lies."""
+    """Which end of an edge: whether it is the ``last``, or what tells so in each size; ``said`` is the way there."""
 
     last: bool | Expression
     said: str
@@ -113,7 +114,7 @@ class FlatPiece:
         if said is not None and (way := DIRECTIONS.get(said.value.casefold())):
             of, sign = way
             first, last = (Apply(of, (end,), said.span()) for end in ends)
-            return Towards(Apply(sign, (last, first), said.span()), f"the {said.value.casefold()}")
+            return Towards(Apply(sign, (last, first), said.span()), SAID[said.value.casefold()])
         if said is None and len(self.folds) != 1:
             hint = f"write `{key}:` with the name of an edge, or one of {', '.join(DIRECTIONS)}"
             if not fields.has(key):
@@ -137,7 +138,7 @@ class FlatPiece:
             hint = f"write `{key}:` with an edge nearer to one end, or one of {', '.join(DIRECTIONS)}"
             self.fault(f"{name} {where}", place, hint)
             return None
-        return Towards(ahead < behind, f"the {name}")
+        return Towards(ahead < behind, f"towards the {name}")
 
     def fault(self, message: str, place: Span, hint: str) -> None:
         self.desk.faults.add(Code.DRAFT, message, place, hint)

@@ -14,7 +14,9 @@ from chalkfold.plan import Shaping as Shaped
 from chalkfold.reading import Fields
 
 
-def move_dart(name: str, fields: Fields, dart: Dart, opens: Name, edge: str | None, slashes: Slashes) -> Shaped | None:
+def move_dart(
+    name: str, fields: Fields, dart: Dart, opens: Name, edge: str | None, slashes: Slashes
+) -> tuple[Shaped, ...] | None:
     """Close ``dart`` and open the piece at a point of the edge with this key; what a drawing says of it."""
     piece, span = slashes.piece, fields.whole.where
     as_dart = fields.choice("as", ("flare", "dart")) == "dart"
@@ -35,12 +37,12 @@ def move_dart(name: str, fields: Fields, dart: Dart, opens: Name, edge: str | No
     if as_dart:
         return _dart(name, fields, dart, edge, (here, there) if moved_last else (there, here), slashes)
     line = (f"{dart.name} closed, {piece.edges.names[edge]} opened ", piece.desk.shown(wide))
-    return Shaped(name, (line,), wide.key, ())
+    return (Shaped(name, (line,), wide.key, ()),)
 
 
 def _dart(
     name: str, fields: Fields, closed: Dart, edge: str, legs: tuple[Name, Name], slashes: Slashes
-) -> Shaped | None:
+) -> tuple[Shaped, ...] | None:
     """The dart that the closed one has become, its tip drawn back from where it turned if that is asked for."""
     piece, span = slashes.piece, fields.whole.where
     if any(key_of(each.name) == key_of(name) for each in (*slashes.closed, *slashes.darts)):
@@ -61,9 +63,9 @@ def _dart(
     )
     if pressed is None:
         return None
-    dart = Dart(name, span, drawn, wide, legs, tip, long, pressed, after=len(slashes.made))
-    slashes.darts.append(dart)
-    return Shaped(name, ((f"from {closed.name}, which is closed",),), wide.key, ())
+    after = len(slashes.made)
+    slashes.darts.append(Dart(name, span, drawn, wide, legs, tip, long, pressed, after=after, made_from=closed.name))
+    return ()
 
 
 def _moved_last(dart: Dart, edge: str | None, slashes: Slashes) -> bool | None:

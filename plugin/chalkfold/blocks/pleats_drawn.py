@@ -242,7 +242,7 @@ class _Reader:
             lines.append(
                 ("stitched down ", shown(Name(f"stitched down of {self.name} of {self.piece.name}", sewn.span())))
             )
-        return (*lines, (f"folded towards {towards.said}",)) if towards.said else tuple(lines)
+        return (*lines, (f"folded {towards.said}",)) if towards.said else tuple(lines)
 
 
 def _a(kind: str) -> str:

@@ -24,6 +24,8 @@ from chalkfold.reading import Entry, Fields, Mapping, Text
 EXAMPLE = "{flare: {cut from: hem at 12 cm from P, hinge at: waist at 8 cm from Q, open: 6 cm}}"
 PLACE = "write a place on an edge, as in `hem at 12 cm from P`, or a point of the outline"
 MOST, MOST_TOGETHER = 20, 20
+Rows = tuple[Shaped, ...]
+"""What a drawing says of an entry."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,18 +37,17 @@ class Place:
     said: Text
 
 
-def read_spread(
-    body: Mapping | None, darts: Sequence[Dart | TwoTips], piece: FlatPiece
-) -> tuple[Slashes, tuple[Shaped, ...]] | None:
+def read_spread(body: Mapping | None, darts: Sequence[Dart | TwoTips], piece: FlatPiece) -> tuple[Slashes, Rows] | None:
     """Read ``spread:`` and slash the piece; None after a fault. Gives the slashes and what a drawing says of them."""
-    slashes, rows, broken = Slashes(piece), [], False
+    slashes, broken = Slashes(piece), False
+    rows: list[Shaped] = []
     if body is not None and len(body.entries) > MOST:
         piece.fault(f"{piece.name} is spread {len(body.entries)} times", body.where, f"write at most {MOST} entries")
         return None
     for entry in body or ():
-        row = _Entry.read(entry, darts, slashes)
-        broken = broken or row is None
-        rows += [] if row is None else [row]
+        found = _Entry.read(entry, darts, slashes)
+        broken = broken or found is None
+        rows += found or ()
     return None if broken else (slashes, tuple(rows))
 
 
@@ -59,7 +60,7 @@ class _Entry:
     slashes: Slashes
 
     @classmethod
-    def read(cls, entry: Entry, darts: Sequence[Dart | TwoTips], slashes: Slashes) -> Shaped | None:
+    def read(cls, entry: Entry, darts: Sequence[Dart | TwoTips], slashes: Slashes) -> Rows | None:
         piece = slashes.piece
         name, said = parse_name(entry.key, piece.desk.faults), entry.value
         if not isinstance(said, Mapping):
@@ -78,7 +79,7 @@ class _Entry:
     def _piece(self) -> FlatPiece:
         return self.slashes.piece
 
-    def _slash(self) -> Shaped | None:
+    def _slash(self) -> Rows | None:
         count = self._count()
         opens = self._place("cut from", count) if self.fields.required("cut from") else None
         if self.fields.has("hinge at") is self.fields.has("cut to"):
@@ -101,7 +102,7 @@ class _Entry:
         for number in range(count):
             pair = opens.points[number % len(opens.points)], ends.points[number % len(ends.points)]
             self.slashes.slash(pair, by, named, self.fields.whole.where)
-        return self._row(by, hinged, count)
+        return (self._row(by, hinged, count),)
 
     def _count(self) -> int:
         said = self.fields.text("count")
@@ -211,7 +212,7 @@ class _Entry:
         times = () if count == 1 else (f", {count} times",)
         return Shaped(self.name, ((*line, *times),), shown.key, ())
 
-    def _close(self, darts: Sequence[Dart | TwoTips]) -> Shaped | None:
+    def _close(self, darts: Sequence[Dart | TwoTips]) -> Rows | None:
         said, place = self.fields.text("close"), None
         if self.fields.required("open at"):
             place = self._place("open at")

@@ -185,22 +185,19 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
         others = (("radius to the cutting line", edge.cut_radius), ("allowance", edge.allowance))
         found += [((edge.name,), said, (piece.shown(key),)) for said, key in (*lengths, *others) if key]
     found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
-    found += [(mark.label[:1], "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
-    found += [((each.name,), "", line) for each in piece.view.shapings for line in each.said if _values(line)]
+    found += [(mark.label[:1], "", line) for mark in piece.view.marks if (line := from_first_value(mark.label))]
+    lines = [(each.name, from_first_value(line)) for each in piece.view.shapings for line in each.said]
+    found += [((name,), "", line) for name, line in lines if line]
     found += [
         (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
     ]
     return [row for row in found if piece.write.varies(row[2])]
 
 
-def _measured(mark: Mark) -> Line:
-    """The label of a mark from its first value on."""
-    start = next((n for n, part in enumerate(mark.label) if isinstance(part, Shown | Product)), len(mark.label))
-    return mark.label[start:]
-
-
-def _values(line: Line) -> bool:
-    return first_amount(line) is not None
+def from_first_value(line: Line) -> Line:
+    """A line without the words before its first value; nothing of one without."""
+    start = next((n for n, part in enumerate(line) if isinstance(part, Shown | Product)), len(line))
+    return line[start:]
 
 
 def _straight(text: Line, start: str) -> Shown | None:
