@@ -114,3 +114,28 @@ def test_beside_lies_square_to_the_line(by: float, at: float) -> None:
     foot = between((0.0, 0.0), (30.0, 40.0), at)
     assert hypot(found[0] - foot[0], found[1] - foot[1]) == pytest.approx(abs(by))
     assert (found[0] - foot[0]) * 30 + (found[1] - foot[1]) * 40 == pytest.approx(0, abs=1e-6)
+
+
+@given(edge=WAISTS, at=st.floats(60, 140), takes=st.floats(2, 50), first=st.booleans())
+def test_a_pleat_folded_under_ends_at_the_seam(edge: Edge, at: float, takes: float, first: bool) -> None:
+    """Its lines run side by side: folded along the near one, the middle of the pleat comes to lie on the edge."""
+    outline: Outline = (edge, *BLOCK[1:])
+    begin, stop = at - takes / 2, at + takes / 2
+    legs = [
+        (line(edges.point_at(edge, along), darts.square_in(outline, edge, begin, stop, 100.0, part)),)
+        for along, part in ((begin, 0.0), (stop, 1.0))
+    ]
+    near, far = legs if first else legs[::-1]
+    top = darts.cap(edge, near, far)
+    assert off(edge, mirrored(top, edges.first(near), edges.last(near))) < 0.01
+    middle = [between(edges.first(near), edges.first(far), 0.5), between(edges.last(near), edges.last(far), 0.5)]
+    assert dist(mirrored(top, middle[0], middle[1]), top) < 1e-6
+
+
+@given(at=st.floats(0, 1), begin=st.floats(10, 90), takes=st.floats(0, 60))
+def test_a_line_square_across_reaches_the_other_edge(at: float, begin: float, takes: float) -> None:
+    found = darts.square_across(BLOCK, BLOCK[0], begin, begin + takes, at, BLOCK[2])
+    assert found[1] == pytest.approx(600)
+    foot = between(edges.point_at(BLOCK[0], begin), edges.point_at(BLOCK[0], begin + takes), at)
+    along = (220.0, -10.0)
+    assert (found[0] - foot[0]) * along[0] + (found[1] - foot[1]) * along[1] == pytest.approx(0, abs=1e-3)

@@ -23,7 +23,8 @@ from chalkfold.reading import Entry, Fields, Mapping, Text
 
 EXAMPLE = "{flare: {cut from: hem at 12 cm from P, hinge at: waist at 8 cm from Q, open: 6 cm}}"
 PLACE = "write a place on an edge, as in `hem at 12 cm from P`, or a point of the outline"
-MOST, MOST_TOGETHER = 20, 20
+MOST = 24
+"""Entries, and slashes in all, of one piece."""
 Rows = tuple[Shaped, ...]
 """What a drawing says of an entry."""
 
@@ -96,7 +97,7 @@ class _Entry:
             self._piece.fault(f"all {count} slashes of {self.name} lie on each other", opens.said.span(), hint)
             return None
         by = self._openings(opens, ends, hinged)
-        if by is None:
+        if by is None or self._too_many(count):
             return None
         named = {place.edge for place in ((opens,) if hinged else (opens, ends)) if place.edge is not None}
         for number in range(count):
@@ -108,11 +109,18 @@ class _Entry:
         said = self.fields.text("count")
         if said is None:
             return 1
-        if said.value.isascii() and said.value.isdigit() and 1 <= int(said.value[:4]) <= MOST_TOGETHER:
+        if said.value.isascii() and said.value.isdigit() and 1 <= int(said.value[:4]) <= MOST:
             return int(said.value)
-        hint = f"write a whole number from 1 to {MOST_TOGETHER}"
+        hint = f"write a whole number from 1 to {MOST}"
         self._piece.fault(f"`{said.value}` is no number of slashes", said.span(), hint)
         return 1
+
+    def _too_many(self, count: int) -> bool:
+        all_told = count + len(self.slashes.made)
+        if all_told > MOST:
+            message = f"{self._piece.name} is slashed {all_told} times"
+            self._piece.fault(message, self.fields.whole.where, f"slash it at most {MOST} times, and open each farther")
+        return all_told > MOST
 
     def _place(self, key: str, count: int = 1) -> Place | None:
         """A place on an edge, a point, or an edge alone, along which ``count`` slashes are spaced evenly."""

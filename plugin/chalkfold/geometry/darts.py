@@ -80,7 +80,7 @@ def cap(edge: Edge, near: Edge, far: Edge) -> Point:
             "place the tip square to the edge, half-way between the legs, and let no slash run between them",
             measures=lengths,
         )
-    tip = between(edges.last(near), edges.last(far), 0.5)
+    tip = mirrored(between(edges.last(near), edges.last(far), 0.5), start, edges.last(near))
     foot = mirrored(between(start, other, 0.5), start, edges.last(near))
     way = unit(tip, foot)
     seen = line(tip, shifted(tip, way, _FAR * lengths[0]))

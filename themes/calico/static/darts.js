@@ -56,7 +56,7 @@ export const cap = (edge, near, far) => {
   const lengths = [near, far].map(edges.length);
   if (Math.abs(lengths[0] - lengths[1]) > EQUAL_LEGS) refuse(DRAFT);
   const seenIn = (point) => mirrored(point, start, edges.last(near));
-  const tip = between(edges.last(near), edges.last(far), 0.5);
+  const tip = seenIn(between(edges.last(near), edges.last(far), 0.5));
   const way = unit(tip, seenIn(between(start, other, 0.5)));
   const seen = line(tip, shifted(tip, way, FAR * lengths[0]));
   for (const segment of away(edge, start, other)) {
