@@ -12,6 +12,7 @@ from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_ou
 from chalkfold.blocks.fold_edges import read_folds, touches
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
+from chalkfold.blocks.notches import Marked
 from chalkfold.blocks.pieces import Outline, Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
@@ -148,6 +149,7 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
     said = fields.texts("marks")
     few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
     found = tuple(mark for text in said if few and (mark := marks.read(text)))
+    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, shaped.points.names, tuple(marks.notches))
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
     return Drawing(

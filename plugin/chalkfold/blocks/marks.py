@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn, Edges
+from chalkfold.blocks.notches import Notch
 from chalkfold.blocks.points import Points
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
@@ -40,6 +41,8 @@ class Marks:
     edges: Edges
     points: Points
     number: int = 0
+    notches: list[Notch] = field(default_factory=list)
+    """Those on both halves and copies alike, by which seams are matched."""
 
     def read(self, said: Text) -> Mark | None:
         """One mark; None after a fault."""
@@ -100,7 +103,11 @@ class Marks:
         point = None if found is None else self._along(text, match, "at", *found)
         if found is None or point is None:
             return None
-        _, edge = found
+        drawn, edge = found
+        if not worn:
+            from_end = match["start"] is not None and key_of(match["start"]) != drawn.start
+            at = Name(f"distance of mark {self.number} at of {self.piece}", text.span())
+            self.notches.append(Notch(key_of(drawn.name), at, from_end, bool(match["double"])))
         label: Line = (f"{'double ' if match['double'] else ''}notch ", self._measured(), *self._from(match))
         return Mark("double notch" if match["double"] else "notch", label, worn, point=point.key, edge=edge.key)
 

@@ -46,6 +46,8 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.desk.pieces_lost = "cut-list" in doubled or any(
         fence.name == "cut-list" and bodies[id(fence)] is None for fence in fences
     )
+    read.desk.nameless = read.broken
+    read.desk.seams_lost = any(fence.name == "sew" and bodies[id(fence)] is None for fence in fences)
     read.no_project = project_fence is not None and fields is None
     for block in BLOCKS.values():
         for fence in fences:

@@ -75,6 +75,7 @@ class Code(StrEnum):
     PIECE = "block.piece"
     DRAFT = "block.draft"
     SPACING = "block.spacing"
+    SEW = "block.sew"
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
