@@ -15,10 +15,8 @@ PLAIN = "plain seam"
 def seam_row(seam: Seam, number: int, named: bool, hem: Line, desk: Desk) -> tuple[Line, ...]:
     """The cells: In this order, How, Edges, To sew."""
     label = f"{number}. {f'{seam.name}: ' if named else ''}{_what(seam)}"
-    sew: Line = (desk.shown(seam.length),)
-    if seam.often > 1:
-        sew = (f"{seam.often} × ", desk.shown(seam.second))
-    return (label,), _how(seam, hem, desk), _edges(seam, desk), sew
+    often = (f"{seam.often} × ",) if seam.often > 1 else ()
+    return (label,), _how(seam, hem, desk), _edges(seam, desk), (*often, desk.shown(seam.second))
 
 
 def _what(seam: Seam) -> str:

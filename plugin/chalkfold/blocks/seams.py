@@ -58,7 +58,7 @@ def lay_seam(name: str, sentence: Sentence, sides: tuple[Side, ...], desk: Desk)
         lengths = [_drawn(sides[0])]
     names = ("first edge", "second edge") if len(sides) == 2 else ("edge",)
     steps = [
-        desk.step(f"{words} of {name}", expression, place, limit=Limit.POSITIVE, kind=Kind.LENGTH)
+        desk.step(f"{words} of {name}", expression, place, style=Style.FINE, limit=Limit.POSITIVE, kind=Kind.LENGTH)
         for words, expression in zip(names, lengths, strict=True)
     ]
     whole = desk.step(f"length of {name}", times(steps[-1], often), place)

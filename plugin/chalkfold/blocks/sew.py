@@ -124,33 +124,40 @@ class _Reader:
         if alone and not finish:
             return True
         finished = finish if alone else ""
-        for term in (term for side in sides for term in side.edges if not term.partly):
+        edges = [term for side in sides for term in side.edges if not term.partly]
+        if not self._again(sentence, edges):
+            return False
+        for term in edges:
             if not self._is_free(term, sentence):
                 return False
             use = self.used.setdefault(term.place, _Use(0, term.said.span(), ""))
-            use.copies += 0 if sentence.has("again") else term.times
+            use.copies += term.times
             use.finished = finished or use.finished
         return True
 
+    def _again(self, sentence: Sentence, edges: list[Term]) -> bool:
+        """Whether an edge that should be sewn again was sewn before."""
+        option = sentence.option("again")
+        if option is None or any(term.place in self.used for term in edges):
+            return True
+        message, hint = "none of these edges is sewn yet", "leave `again` out, or move the line down"
+        self.desk.faults.add(Code.SEW, message, option.said.span(), hint)
+        return False
+
     def _is_free(self, term: Term, sentence: Sentence) -> bool:
         use, piece = self.used.get(term.place), term.piece
-        assert piece is not None
+        if use is None or piece is None:
+            return True
         there = piece.main.layers * piece.copies // term.whole
         edge = f"{term.edge} of {piece.name}"
-        if use is not None and use.finished:
+        if use.finished:
             message, hint = f"{edge} is {use.finished} already", "write the line that finishes the edge last"
-        elif use is None and sentence.has("again"):
-            message, hint = (
-                f"{edge} is not sewn yet, so it is not sewn again",
-                "leave `again` out, or move the line down",
-            )
-        elif use is not None and not sentence.has("again") and use.copies + term.times > there:
+        elif not sentence.has("again") and use.copies + term.times > there:
             message = f"{edge} is sewn already"
             hint = "leave it out; where a second seam goes through the same edge, as for a facing, write `, again`"
             if there > 1:
                 hint += f"; to sew one of the {there} at a time write `one {edge}` in both lines"
         else:
             return True
-        related = () if use is None else (("sewn here first", use.place),)
-        self.desk.faults.add(Code.SEW, message, term.said.span(), hint, related=related)
+        self.desk.faults.add(Code.SEW, message, term.said.span(), hint, related=(("sewn here first", use.place),))
         return False
