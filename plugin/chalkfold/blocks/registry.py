@@ -28,7 +28,7 @@ BLOCKS: dict[str, Block] = {
         Block("draft", "a draft", draft.read),
         Block("cut-list", "a cut list", cut_list.read, once=True, may_be_empty=True),
         Block("spacing", "a spacing", spacing.read),
-        Block("sew", "the seams", sew.read, once=True),
+        Block("sew", "the order of sewing", sew.read, once=True),
         Block("materials", "the materials", materials.read),
         Block("checks", "the checks", checks.read),
         Block("sizes", "the sizes", sizes.read, may_be_empty=True),

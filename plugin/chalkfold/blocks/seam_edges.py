@@ -147,11 +147,10 @@ def find_piece(said: Text, desk: Desk) -> Piece | None:
     if key in desk.broken or desk.nameless:
         return None
     names = [piece.name for piece in desk.pieces.values()]
-    likely, listed = (
-        near(said.value, names),
-        ", ".join(names) or "none yet; write a `draft` or a `cut-list` before this block",
-    )
-    hint = f"did you mean `{likely}`?" if likely else f"the pieces are: {listed}"
+    likely = near(said.value, names)
+    hint = f"did you mean `{likely}`?" if likely else f"the pieces are: {', '.join(names)}"
+    if not names:
+        hint = "this post has no pieces yet; give it a `draft` or a `cut-list`"
     desk.faults.add(Code.SEW, f"there is no piece called `{said.value}`", said.span(), hint)
     return None
 

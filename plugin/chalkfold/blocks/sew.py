@@ -159,5 +159,5 @@ class _Reader:
                 hint += f"; to sew one of the {there} at a time write `one {edge}` in both lines"
         else:
             return True
-        self.desk.faults.add(Code.SEW, message, term.said.span(), hint, related=(("sewn here first", use.place),))
+        self.desk.faults.add(Code.SEW, message, term.said.span(), hint, related=(("here first", use.place),))
         return False
