@@ -142,7 +142,7 @@ class TestWords:
         assert seam_words().stitches[stitch].thread == thread
 
     def test_a_published_seam(self) -> None:
-        """220 cm of 301 take 550 cm before what is wasted: worked example of a thread guide, half above and half below."""
+        """220 cm of 301 take 550 cm before what is wasted: an example of a thread guide, half above and half below."""
         pieces = cut_list(("band", "1 m", "220 cm", "1 in main"))
         text = sewn(["left of band to right of band"], pieces, THREAD)
         assert number(text, SHELF, "length of item 1") == pytest.approx(5500 * 1.15)

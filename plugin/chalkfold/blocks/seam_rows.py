@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.seam_sentences import Option
 from chalkfold.blocks.seam_stitching import TURNED_UP
 from chalkfold.blocks.seams import Seam
 from chalkfold.formula import Name
-from chalkfold.plan import Line
+from chalkfold.plan import Limit, Line
 from chalkfold.trade.seams import seam_words
 
 PLAIN = "plain seam"
@@ -32,12 +34,24 @@ def _how(seam: Seam, hem: Line, desk: Desk) -> Line:
     joined = len(seam.sides) == 2 or seam.sentence.itself
     if joined and not any(each.word in words.ways or each.word in words.words for each in told):
         parts.append((PLAIN,))
-    for option in told:
-        parts.append(hem if option.word == TURNED_UP else desk.line(option.said))
+    parts += [hem if option.word == TURNED_UP else _told(option, seam, desk) for option in told]
     found: Line = ()
     for part in parts:
         found = (*found, *((", ",) if found else ()), *part)
     return found
+
+
+def _told(option: Option, seam: Seam, desk: Desk) -> Line:
+    """A word as typed, but its amount in both units."""
+    if option.word in seam_words().ways and seam.amount is not None:
+        before, _, after = seam_words().ways[option.word].told.partition("{}")
+        return (before, desk.shown(seam.amount), after)
+    word = seam_words().words.get(option.word)
+    amount = desk.formula(option.rest) if word is not None and "length" in word.takes else None
+    if option.rest is None or amount is None:
+        return desk.line(option.said)
+    step = desk.step(f"= by {len(desk.steps)}", amount, option.rest.span(), limit=Limit.POSITIVE, kind=Kind.LENGTH)
+    return (f"{option.word} ", desk.shown(step))
 
 
 def _edges(seam: Seam, desk: Desk) -> Line:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chalkfold.amounts import read_amount
 from chalkfold.amounts.kinds import Kind
@@ -27,8 +27,8 @@ from chalkfold.trade.seams import Way, seam_words
 class Seam:
     """A seam as laid down. ``first`` and ``second`` are the lengths of its edges, the same for a single one.
 
-    ``length`` is all of its stitching line, ``often`` times the second edge. ``rows`` holds each stitch with how long
-    its rows are together, ``binding`` how much of that it takes.
+    ``amount`` is what stands behind its way, ``length`` all of its stitching line: ``often`` times the second edge.
+    ``rows`` holds each stitch with how long its rows are together, ``binding`` the length of that.
     """
 
     name: str
@@ -39,6 +39,7 @@ class Seam:
     first: Name
     second: Name
     length: Name
+    amount: Name | None = None
     rows: tuple[tuple[str, Expression], ...] = ()
     binding: Expression | None = None
 
@@ -64,7 +65,7 @@ def lay_seam(name: str, sentence: Sentence, sides: tuple[Side, ...], desk: Desk)
     whole = desk.step(f"length of {name}", times(steps[-1], often), place)
     desk.want(whole)
     seam = Seam(name, sentence, sides, all_copies, often, steps[0], steps[-1], whole)
-    return seam if len(sides) == 1 or _walk(seam, desk) else None
+    return seam if len(sides) == 1 else _walk(seam, desk)
 
 
 def _often(sides: tuple[Side, ...], in_the_round: bool) -> tuple[bool, int, bool]:
@@ -107,23 +108,23 @@ def added(parts: Sequence[Expression]) -> Expression:
     return total
 
 
-def _walk(seam: Seam, desk: Desk) -> bool:
-    """Lay down ``ratio of`` and demand that the two edges come out; False after a fault in the words."""
+def _walk(seam: Seam, desk: Desk) -> Seam | None:
+    """Lay down ``ratio of`` and demand that the two edges come out; None after a fault in the words."""
     desk.step(f"ratio of {seam.name}", seam.first / seam.second, seam.sentence.said.span())
     option = seam.sentence.way
     near = _nearness(seam, desk)
     if near is None:
-        return False
+        return None
     if option is None:
         _plain(seam, near, desk)
-        return True
+        return seam
     way = seam_words().ways[option.word]
     said = None if option.rest is None else _amount(option.rest, way, desk)
     if option.rest is not None and said is None:
-        return False
+        return None
     _right_way_round(seam, way, desk)
     _BY_WAY[option.word](seam, option, said, near, desk)
-    return True
+    return replace(seam, amount=said)
 
 
 def _nearness(seam: Seam, desk: Desk) -> Expression | None:
@@ -141,7 +142,7 @@ def _nearness(seam: Seam, desk: Desk) -> Expression | None:
     return literal * seam.second if found.kind is Kind.PLAIN else literal
 
 
-def _amount(rest: Text, way: Way, desk: Desk) -> Expression | None:
+def _amount(rest: Text, way: Way, desk: Desk) -> Name | None:
     """What stands behind the word: a length, a share of the second edge, or a ratio."""
     value = rest.value.casefold()
     start = next((len(each) for each in ("at most ", "by ") if value.startswith(each)), 0)
@@ -154,7 +155,9 @@ def _amount(rest: Text, way: Way, desk: Desk) -> Expression | None:
     kind = kinds[way.takes[0]]
     if isinstance(expression, Literal) and "share" in way.takes and expression.kind is Kind.PLAIN:
         kind = Kind.PLAIN
-    return desk.step(f"= said {len(desk.steps)}", expression, said.span(), limit=Limit.POSITIVE, kind=kind)
+    style = Style.PERCENT if kind is Kind.PLAIN and "share" in way.takes else Style.USUAL
+    name = f"= said {len(desk.steps)}"
+    return desk.step(name, expression, said.span(), style=style, limit=Limit.POSITIVE, kind=kind)
 
 
 def _apart(seam: Seam) -> Expression:
@@ -197,7 +200,7 @@ def _right_way_round(seam: Seam, way: Way, desk: Desk) -> None:
     _demand(seam, holds, message, f"write `{second} to {first}, {way.name}`, or mend the edge that is wrong", desk)
 
 
-def _eased(seam: Seam, option: Option, said: Expression | None, near: Expression, desk: Desk) -> None:
+def _eased(seam: Seam, option: Option, said: Name | None, near: Expression, desk: Desk) -> None:
     limit = _share(seam, option, said, seam.second, desk)
     shown = desk.hidden(limit, seam.sentence.said.span())
     message: Line = (*_both(seam, desk), ", and at most ", desk.shown(shown), " is to be eased in")
@@ -205,7 +208,7 @@ def _eased(seam: Seam, option: Option, said: Expression | None, near: Expression
     _demand(seam, apply("<=", seam.first - seam.second, limit), message, hint, desk)
 
 
-def _stretched(seam: Seam, option: Option, said: Expression | None, near: Expression, desk: Desk) -> None:
+def _stretched(seam: Seam, option: Option, said: Name | None, near: Expression, desk: Desk) -> None:
     limit = _share(seam, option, said, seam.first, desk)
     part = desk.hidden((seam.second - seam.first) / seam.first, seam.sentence.said.span(), Style.PERCENT)
     most = desk.hidden(limit / seam.first, seam.sentence.said.span(), Style.PERCENT)
@@ -216,20 +219,18 @@ def _stretched(seam: Seam, option: Option, said: Expression | None, near: Expres
     _demand(seam, apply("<=", seam.second - seam.first, limit), message, hint, desk)
 
 
-def _share(seam: Seam, option: Option, said: Expression | None, of: Name, desk: Desk) -> Expression:
+def _share(seam: Seam, option: Option, said: Name | None, of: Name, desk: Desk) -> Expression:
     """The most by which two edges may differ, as a length: as said, or the share that is usual."""
     if said is None:
         most = seam_words().ways[option.word].most
         assert most is not None
         return Literal(most, Kind.PLAIN, f"{most * 100:g} %") * of
-    is_length = isinstance(said, Name) and desk.steps[said.key].kind is Kind.LENGTH
-    return said if is_length else said * of
+    return said if desk.steps[said.key].kind is Kind.LENGTH else said * of
 
 
-def _gathered(seam: Seam, option: Option, said: Expression | None, near: Expression, desk: Desk) -> None:
+def _gathered(seam: Seam, option: Option, said: Name | None, near: Expression, desk: Desk) -> None:
     if said is None:
         return
-    assert isinstance(said, Name)
     due = said * seam.second
     apart = apply("max", seam.first - due, due - seam.first)
     ratio = Name(f"ratio of {seam.name}", seam.sentence.said.span())
@@ -238,10 +239,9 @@ def _gathered(seam: Seam, option: Option, said: Expression | None, near: Express
     desk.demand(apply("<=", apart, near), message, seam.sentence.said.span(), hint, about=seam.name)
 
 
-def _pleated(seam: Seam, option: Option, said: Expression | None, near: Expression, desk: Desk) -> None:
+def _pleated(seam: Seam, option: Option, said: Name | None, near: Expression, desk: Desk) -> None:
     if said is None:
         return
-    assert isinstance(said, Name)
     taken = desk.hidden(seam.first - seam.second, seam.sentence.said.span())
     apart = apply("max", taken - said, said - taken)
     message: Line = (*_both(seam, desk), ": the pleats take up ", desk.shown(taken), ", and not ", desk.shown(said))
@@ -249,7 +249,7 @@ def _pleated(seam: Seam, option: Option, said: Expression | None, near: Expressi
     desk.demand(apply("<=", apart, near), message, seam.sentence.said.span(), hint, about=seam.name)
 
 
-_BY_WAY: dict[str, Callable[[Seam, Option, Expression | None, Expression, Desk], None]] = {
+_BY_WAY: dict[str, Callable[[Seam, Option, Name | None, Expression, Desk], None]] = {
     "eased": _eased,
     "gathered": _gathered,
     "pleated": _pleated,

@@ -26,12 +26,14 @@ class Stitch:
 class Way:
     """How the first edge comes to the second: it is the longer one, or the shorter.
 
-    ``most`` is the share by which they may differ where nobody says an amount; None for any.
+    ``most`` is the share by which they may differ where nobody says an amount, None for any; ``told`` has a
+    ``{}`` for it.
     """
 
     name: str
     longer: bool
     takes: tuple[str, ...]
+    told: str
     most: float | None
     rows_on_first: Mapping[str, int]
 
@@ -85,7 +87,7 @@ def seam_words() -> SeamWords:
 
 def _way(name: str, said: Mapping[str, Any]) -> Way:
     rows = said.get("rows on first", {})
-    return Way(name, said["first"] == "longer", tuple(said["takes"]), said.get("most"), rows)
+    return Way(name, said["first"] == "longer", tuple(said["takes"]), said["told"], said.get("most"), rows)
 
 
 def _word(name: str, said: Mapping[str, Any]) -> Word:
