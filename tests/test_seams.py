@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from chalkfold.trade.seams import seam_words
+from faults_help import assert_well_told
 from post_help import block, number, post, worked, workroom
 
 SHELF = workroom()
@@ -78,7 +79,7 @@ def test_marks_part_both_edges_alike(parts: int, short: int, long: int) -> None:
     pieces = cut_list(("frill", f"{long} cm", "20 cm", "1 in main"), ("hem", f"{short} cm", "20 cm", "1 in main"))
     values = worked(sewn([f"top of frill to bottom of hem, gathered, matched in {parts}"], pieces), SHELF).values
     for which, across in (("first", long), ("second", short)):
-        marks = [values.row(f"= mark {at} of {parts} on {which} edge of seam 1")[0] for at in range(1, parts)]
+        (marks,) = values.row(f"= marks on {which} edge of seam 1")
         assert marks == pytest.approx([10 * at * across / parts for at in range(1, parts)])
 
 
@@ -125,6 +126,24 @@ def test_a_post_of_sixty_seams_is_summed_and_bought_for() -> None:
     assert number(text, SHELF, "total length of seams") == pytest.approx(60 * 200)
     (fault,) = worked(sewn([*lines, "left of front 1 to left of back 1"], panels([20] * 60)), SHELF).faults
     assert fault.message == "there are 61 seams here"
+
+
+WORDS = (
+    "top of front 1", "right of back 1", "one top of front 1", "+", "-", "and", "to", "to itself", "from", "laps",
+    "at top", ",", "± 3 mm", "eased", "gathered 2 times", "stretched 5 %", "matched in 4", "turned up", "2 cm twice",
+    "lapped", "again", "in the round", "overlocked", "pressed open", "half of 3 cm", "(", ")", "of", "{= 2 cm }",
+    "of front 1", "itself", "0",
+)  # fmt: skip
+
+
+@given(st.lists(st.sampled_from(WORDS), min_size=1, max_size=9))
+def test_whatever_is_written_is_told_and_never_breaks(words: list[str]) -> None:
+    """Each fault is a clause with a place and a hint; a sentence without one is a row of the table."""
+    text = sewn([f'"{" ".join(words)}"'], panels([40]))
+    found = worked(text, SHELF)
+    for fault in found.faults:
+        assert_well_told(fault)
+    assert len(found.faults) or "length of seam 1" in found.values.by_key or "overlap at top" in found.values.by_key
 
 
 class TestWords:

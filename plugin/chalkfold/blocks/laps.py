@@ -35,9 +35,7 @@ def lay_lap(lap: Lap, number: int, desk: Desk) -> list[tuple[Line, ...]]:
         _demand(own, term, by, desk)
     overlap = _summed(own, lap.edge, desk)
     what = f"{number}. {upper.name} laps {ITSELF if said is None else lower.name}"
-    return (
-        [((what,), (f"at {key_of(lap.edge.value)}",), (desk.shown(own),), ("an overlap, no seam",))] if overlap else []
-    )
+    return [((what,), (f"overlap at {key_of(lap.edge.value)}, no seam",), (desk.shown(own),))] if overlap else []
 
 
 def _under(said: Text, desk: Desk) -> tuple[Text | None, Text] | None:

@@ -7,8 +7,8 @@ from chalkfold.blocks.seam_edges import Side
 from chalkfold.blocks.seam_sentences import MATCHED
 from chalkfold.blocks.seams import Seam
 from chalkfold.diagnostics import Code
-from chalkfold.formula import Name, apply
-from chalkfold.plan import Frame, Line, Style, Table
+from chalkfold.formula import Apply, Name, plain
+from chalkfold.plan import Frame, Listing, Style
 
 MOST_PARTS = 24
 START = (
@@ -16,7 +16,7 @@ START = (
 )
 
 
-def match_in_parts(seam: Seam, desk: Desk) -> Table | None:
+def match_in_parts(seam: Seam, desk: Desk) -> Listing | None:
     """Where to mark each edge, from its beginning; None where nobody asks, or after a fault."""
     option = seam.sentence.option(MATCHED)
     if option is None or option.rest is None:
@@ -27,22 +27,18 @@ def match_in_parts(seam: Seam, desk: Desk) -> Table | None:
         desk.faults.add(Code.SEW, message, option.rest.span(), "write `matched in 4` or `matched in 8`")
         return None
     edges = (seam.first,) if len(seam.sides) == 1 else (seam.first, seam.second)
-    columns: tuple[Line, ...] = (("Mark",), *((seam.label(number),) for number in range(len(edges))))
-    rows: tuple[tuple[Line, ...], ...] = tuple(
-        ((str(number),), *((desk.shown(_place(edge, number, parts, desk)),) for edge in edges))
-        for number in range(1, parts)
-    )
+    columns = tuple(((seam.label(side),), _places(edge, parts, desk).key) for side, edge in enumerate(edges))
     caption = " ".join([START, *_joins(seam, parts)])
-    frame = Frame(title=(f"Marks for {seam.name}, in {parts} parts",), caption=(caption,))
-    return Table(frame, columns, rows, all_sizes=tuple(range(1, len(columns))))
+    return Listing(Frame(title=(f"Marks for {seam.name}, in {parts} parts",), caption=(caption,)), columns)
 
 
-def _place(edge: Name, number: int, parts: int, desk: Desk) -> Name:
-    place = edge.span
-    assert place is not None
-    return desk.step(
-        f"= mark {number} of {parts} on {edge.name}", apply("*", number, edge) / parts, place, style=Style.FINE
-    )
+def _places(edge: Name, parts: int, desk: Desk) -> Name:
+    """A mark at the end of every part but the last."""
+    assert edge.span is not None
+    row = Apply("series", (edge / parts, edge / parts, plain(parts - 1)), edge.span)
+    step = desk.step(f"= marks on {edge.name}", row, edge.span, style=Style.FINE)
+    desk.want(step)
+    return step
 
 
 def _joins(seam: Seam, parts: int) -> list[str]:

@@ -1,4 +1,4 @@
-"""A seam as a row of the order of work: what is sewn, how, how long each edge is, how much there is to sew."""
+"""A seam as a row of the order of work: what is sewn, how, how often, and how long each edge is."""
 
 from __future__ import annotations
 
@@ -15,10 +15,9 @@ PLAIN = "plain seam"
 
 
 def seam_row(seam: Seam, number: int, named: bool, hem: Line, desk: Desk) -> tuple[Line, ...]:
-    """The cells: In this order, How, Edges, To sew."""
+    """The cells: In this order, How, Length."""
     label = f"{number}. {f'{seam.name}: ' if named else ''}{_what(seam)}"
-    often = (f"{seam.often} × ",) if seam.often > 1 else ()
-    return (label,), _how(seam, hem, desk), _edges(seam, desk), (*often, desk.shown(seam.second))
+    return (label,), _how(seam, hem, desk), _edges(seam, desk)
 
 
 def _what(seam: Seam) -> str:
@@ -56,10 +55,11 @@ def _told(option: Option, seam: Seam, desk: Desk) -> Line:
 
 def _edges(seam: Seam, desk: Desk) -> Line:
     """Both lengths where they differ by what is eased, gathered, pleated or stretched."""
+    often = (f"{seam.often} × ",) if seam.often > 1 else ()
     second = desk.shown(seam.second)
     way = seam.sentence.way
     if way is None:
-        return (second,)
+        return (*often, second)
+    both: Line = (*often, desk.shown(seam.first), " to ", second)
     ratio = desk.shown(Name(f"ratio of {seam.name}", seam.sentence.said.span()))
-    both: Line = (desk.shown(seam.first), " to ", second)
     return (*both, ", ", ratio, " to 1") if way.word in ("gathered", "stretched") else both

@@ -15,12 +15,12 @@ from chalkfold.blocks.seam_stitching import lay_hem, stitched
 from chalkfold.blocks.seams import Seam, added, lay_seam
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import parse_name
-from chalkfold.plan import Frame, Group, Line, Table
+from chalkfold.plan import Frame, Group, Line, Listing, Table
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade.seams import seam_words
 
 MOST_SEAMS = 60
-COLUMNS: tuple[Line, ...] = (("In this order",), ("How",), ("Edges",), ("To sew",))
+COLUMNS: tuple[Line, ...] = (("In this order",), ("How",), ("Length",))
 TOTAL = "total length of seams"
 
 
@@ -38,8 +38,8 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     desk.seams_lost |= not sentences or len(reader.rows) < len(sentences)
     if desk.seams:
         total = desk.step(TOTAL, added([seam.length for seam in desk.seams]), fields.whole.where)
-        reader.rows.append((("In all",), (), (), (desk.shown(total),)))
-    view = Group(Frame(), (Table(frame, COLUMNS, tuple(reader.rows), all_sizes=(2, 3)), *reader.marks))
+        reader.rows.append((("In all",), ("each line of stitching once",), (desk.shown(total),)))
+    view = Group(Frame(), (Table(frame, COLUMNS, tuple(reader.rows), all_sizes=(2,)), *reader.marks))
     return lambda plan: view
 
 
@@ -83,7 +83,7 @@ class _Reader:
 
     desk: Desk
     rows: list[tuple[Line, ...]] = field(default_factory=list)
-    marks: list[Table] = field(default_factory=list)
+    marks: list[Listing] = field(default_factory=list)
     used: dict[tuple[str, str], _Use] = field(default_factory=dict)
     number: int = 0
 
