@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chalkfold.trade.seams import seam_words
@@ -44,6 +44,7 @@ def sewn(lines: Sequence[str], pieces: str, more: str = "") -> str:
     return post(blocks=pieces + block("sew", f"seams:\n{listed}") + more)
 
 
+@settings(max_examples=40)
 @given(heights_of_panels, st.permutations(range(5)), COPIES)
 def test_seams_come_to_the_same_total_in_every_order(heights: list[int], order: list[int], cut: str) -> None:
     """Whichever comes first, and whichever side of a plain seam is written first."""
@@ -86,6 +87,7 @@ def test_marks_part_both_edges_alike(parts: int, short: int, long: int) -> None:
 FINISHES = ("overlocked", "zigzagged", "French seam", "bound", "flat-felled", "topstitched twice")
 
 
+@settings(max_examples=40)
 @given(heights_of_panels, st.sampled_from(FINISHES))
 def test_twice_the_seam_takes_twice_the_thread(heights: list[int], word: str) -> None:
     """What is wasted is a share, never a constant; and no seam takes less than one row."""

@@ -21,8 +21,8 @@ from chalkfold.formula import Expression, Name, apply, key_of, length
 from chalkfold.plan import Line, Shown
 from chalkfold.trade.seams import seam_words
 
-MOST_NOTCHES = 8
-MOST_EDGES = 4
+MOST_NOTCHES = 12
+MOST_EDGES = 6
 """Notches on a side and edges of a seam beyond which they are not compared, as every way of laying them is tried."""
 
 Turns = tuple[bool, ...]
@@ -112,15 +112,13 @@ def _demand(seam: Seam, sides: Sequence[Sequence[Placed]], pairs: Pairs, desk: D
     edges = [term for side in seam.sides for term in side.edges]
     ways = _ways(edges, pairs, desk)
     split = len(seam.sides[0].edges)
-    holds = [_alike(edges, split, sides, way, desk) for way in ways]
-    condition = holds[0]
-    for other in holds[1:]:
-        condition = apply("or", condition, other)
+    place = seam.sentence.said.span()
+    holds = [desk.hidden(_alike(edges, split, sides, way, desk), place, quiet=True) for way in ways]
     first, second = (_told(edges, side, ways[0], desk) for side in sides)
     desk.demand(
-        condition,
+        _any(holds),
         ("the notches do not meet: ", *first, ", and ", *second),
-        seam.sentence.said.span(),
+        place,
         "move a notch, so that both lie equally far from the ends that meet",
         about=seam.name,
     )

@@ -56,7 +56,7 @@ def lay_seam(name: str, sentence: Sentence, sides: tuple[Side, ...], desk: Desk)
     all_copies, often, halves = found
     lengths = [side.length(all_copies) for side in sides]
     if halves:
-        lengths = [_drawn(sides[0])]
+        lengths = [_one_layer(sides[0])]
     names = ("first edge", "second edge") if len(sides) == 2 else ("edge",)
     steps = [
         desk.step(f"{words} of {name}", expression, place, style=Style.FINE, limit=Limit.POSITIVE, kind=Kind.LENGTH)
@@ -94,11 +94,9 @@ def _to_itself(side: Side, desk: Desk) -> tuple[bool, int, bool] | None:
     return False, counts.pop(), True
 
 
-def _drawn(side: Side) -> Expression:
-    """Edges as drawn, laid end to end: half of one that goes on across a fold."""
-    return added(
-        [Name(f"drawn {term.edge} of {term.piece.name}", term.said.span()) for term in side.edges if term.piece]
-    )
+def _one_layer(side: Side) -> Expression:
+    """Edges laid end to end: half of one that goes on across a fold."""
+    return added([term.length if term.whole == 1 else term.length / term.whole for term in side.edges])
 
 
 def added(parts: Sequence[Expression]) -> Expression:
