@@ -18,7 +18,7 @@ from chalkfold.blocks.seam_edges import Side, Term
 from chalkfold.blocks.seams import Seam, added
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Expression, Name, apply, key_of, length
-from chalkfold.plan import Line, Shown
+from chalkfold.plan import Line, Shown, Style
 from chalkfold.trade.seams import seam_words
 
 MOST_NOTCHES = 12
@@ -230,7 +230,7 @@ def _told(edges: Sequence[Term], side: Sequence[Placed], way: Turns, desk: Desk)
         drawn = _drawn(term, desk)
         line += [f"{' and ' if line else ''}{term.edge} of {term.piece.name if term.piece else ''} at "]
         for count, each in enumerate([each for each in side if each.edge == number]):
-            at = desk.hidden(_from(each.notch, term, turned), term.said.span())
+            at = desk.hidden(_from(each.notch, term, turned), term.said.span(), Style.FINE)
             line += [*([", "] if count else []), desk.shown(at)]
         line.append(f" from {desk.drafts[term.place[0]].points[drawn.end if turned else drawn.start]}")
     return tuple(line)
