@@ -104,8 +104,9 @@ def _parts(text: Text) -> Iterator[Text]:
 
 def needed(seams: Sequence[Seam], machine: str, called: str, place: Span, desk: Desk) -> Name | None:
     """The thread of all rows sewn on a machine, or the binding; None where no seam takes any."""
+    what = "binding" if machine == BINDING else f"{machine} thread"
     parts = [
-        desk.step(f"= {called} of {seam.name}", part, place)
+        desk.step(f"{what} of {seam.name}", part, place)
         for seam in seams
         if (part := seam.binding if machine == BINDING else _thread(seam, machine)) is not None
     ]
