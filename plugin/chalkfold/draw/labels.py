@@ -6,14 +6,17 @@ the label goes outside all that is drawn, which is always free. So placing ends,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import cos, radians, sin, sqrt
+from dataclasses import dataclass, field
+from math import cos, inf, radians, sin, sqrt
+from typing import NamedTuple
 
 from chalkfold.draw.drawn import Layer, Written
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.paths import Extent, circle, unit
-from chalkfold.draw.room import AIR, Box, Room, box
+from chalkfold.draw.places import NOWHERE, Place, Places
+from chalkfold.draw.room import AIR, Room, box, strip
 from chalkfold.draw.words import Anchor, Block
+from chalkfold.geometry.points import shifted
 from chalkfold.geometry.shapes import Point
 
 TURNS = (0, 25, -25, 50, -50, 80, -80, 115, -115, 150, -150, 180)
@@ -39,11 +42,12 @@ _EITHER_WAY = sorted(
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """Where labels of one layer go: what is taken, what is written, how wide it is meant to become."""
+    """Where labels of one layer go: what is taken, what is written, how wide it is meant to become, which places."""
 
     room: Room
     layer: Layer
     wanted: Extent
+    places: Places = field(default_factory=Places)
 
     def write(self, block: Block, centre: Point, angle: float = 0.0, anchor: Anchor = "middle", name: str = "") -> None:
         """Write a block round its centre, turned by degrees, its lines aligned by ``anchor``."""
@@ -55,7 +59,7 @@ class Board:
             at = (centre[0] + shift * c - base * s, centre[1] + shift * s + base * c)
             self.layer.texts.append(Written(at, words, lettering, anchor, angle, name))
             down += lettering.height
-        self.room.add_box(box(centre, block.width, block.height, angle))
+        self.room.add_text(box(centre, block.width, block.height, angle))
 
     def draw(self, line: LineType, start: Point, end: Point) -> None:
         """Draw a straight line that later texts keep off."""
@@ -72,7 +76,7 @@ class Label:
     """A text for a place. Its leader is at least ``nearest`` long and drawn from ``led`` on, with a dot if asked.
 
     ``either_way``: the opposite of ``outward`` is as good. ``narrow`` is the same text in shorter lines, for where
-    there is more room down than across.
+    there is more room down than across. ``key`` names it in every size.
     """
 
     at: Point
@@ -84,79 +88,92 @@ class Label:
     name: str = ""
     either_way: bool = False
     narrow: Block | None = None
+    key: str = ""
+
+    def standing(self, block: Block, turn: float, length: float) -> _Standing:
+        """Where a text comes to stand at the end of a leader turned away from straight outwards."""
+        x, y = unit(self.outward)
+        c, s = cos(radians(turn)), sin(radians(turn))
+        u, v = x * c - y * s, x * s + y * c
+        end = (self.at[0] + u * length, self.at[1] + v * length)
+        led = length >= self.led
+        if block.width < 2.5 * block.height:
+            reach = abs(u) * block.width / 2 + abs(v) * block.height / 2 + (4 if led else 0)
+            return _Standing(end, shifted(end, (u, v), reach), "middle", led)
+        if abs(u) >= 0.35:
+            side = block.width / 2 + 4
+            return _Standing(end, (end[0] + (side if u > 0 else -side), end[1]), "start" if u > 0 else "end", led)
+        down = block.height / 2 + 3
+        return _Standing(end, (end[0], end[1] + (down if v > 0 else -down)), "middle", led)
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Standing(NamedTuple):
     end: Point
     centre: Point
     anchor: Anchor
     led: bool
-    block: Block
 
 
 def place(board: Board, label: Label) -> None:
     """Write a label at the best free place, with its leader."""
     if not label.block.lines:
         return
-    found, cost = _best(board, label, label.block, float("inf"))
-    if label.narrow is not None and cost > NARROW_COST:
-        narrow, _ = _best(board, label, label.narrow, cost - NARROW_COST)
-        found = narrow or found
-    found = found or _outside(board, label)
-    if found.led:
-        board.draw(LineType.EXTENSION, label.at, found.end)
+    found = board.places.settle(label.key, lambda before: _fits(board, label, before), lambda: _search(board, label))
+    block, standing = _outside(board, label) if found == NOWHERE else _stood(label, found)
+    if standing.led:
+        board.draw(LineType.EXTENSION, label.at, standing.end)
         if label.dot and board.room.clear(box(label.at, 2 * DOT, 2 * DOT)):
             board.layer.solids.append(circle(label.at, DOT))
-    board.write(found.block, found.centre, 0.0, found.anchor, label.name)
+    board.write(block, standing.centre, 0.0, standing.anchor, label.name)
 
 
-def strip(start: Point, end: Point, width: float) -> Box:
-    """A line with room to both sides."""
-    x, y = unit((end[0] - start[0], end[1] - start[1]))
-    u, v = -y * width / 2, x * width / 2
-    return (
-        (start[0] + u, start[1] + v),
-        (end[0] + u, end[1] + v),
-        (end[0] - u, end[1] - v),
-        (start[0] - u, start[1] - v),
-    )
+def _stood(label: Label, place: Place) -> tuple[Block, _Standing]:
+    """A place is the turn of the leader, its step, how many lines it crosses, and whether the text is narrow."""
+    turn, step, _, narrow = place
+    block = label.narrow if narrow and label.narrow is not None else label.block
+    return block, label.standing(block, turn, label.nearest + step)
 
 
-def _best(board: Board, label: Label, block: Block, most: float) -> tuple[_Place | None, float]:
+def _fits(board: Board, label: Label, place: Place) -> bool:
+    """Whether a place is free, and its leader crosses no text and no more lines than it did."""
+    block, standing = _stood(label, place)
+    if not board.fits(block, standing.centre):
+        return False
+    clear = not standing.led or board.room.clear(strip(label.at, standing.end, 2 * AIR))
+    return clear and (not standing.led or _crossings(board, label, standing) <= place[2])
+
+
+def _crossings(board: Board, label: Label, standing: _Standing) -> int:
+    return board.room.crossings(label.at, standing.end, 5.0)
+
+
+def _search(board: Board, label: Label) -> Place:
+    """The cheapest free place, a little dearer for shorter lines of text; ``NOWHERE`` if none is free."""
+    found, cost = _best(board, label, label.block, inf)
+    if label.narrow is not None and cost > NARROW_COST:
+        narrow, _ = _best(board, label, label.narrow, cost - NARROW_COST)
+        found = (*narrow[:3], True) if narrow else found
+    return found
+
+
+def _best(board: Board, label: Label, block: Block, most: float) -> tuple[Place, float]:
     """The cheapest free place for a block that costs less than ``most``, and its cost."""
-    best, lowest = None, most
+    best, lowest = NOWHERE, most
     for cost, _, turn, step in _EITHER_WAY if label.either_way else _TRIES:
         if cost >= lowest:
             break
-        found = _at(label, block, turn, label.nearest + step)
-        total = cost + _beyond(board.wanted, block, found.centre)
-        if total >= lowest or not board.fits(block, found.centre):
+        standing = label.standing(block, turn, label.nearest + step)
+        total = cost + _beyond(board.wanted, block, standing.centre)
+        if total >= lowest or not board.fits(block, standing.centre):
             continue
-        if found.led:
-            total += CROSSING_COST * board.room.crossings(label.at, found.end, 5.0)
-            if total >= lowest or not board.room.clear(strip(label.at, found.end, 2 * AIR)):
+        crossings = 0
+        if standing.led:
+            crossings = _crossings(board, label, standing)
+            total += CROSSING_COST * crossings
+            if total >= lowest or not board.room.clear(strip(label.at, standing.end, 2 * AIR)):
                 continue
-        best, lowest = found, total
+        best, lowest = (turn, step, crossings, False), total
     return best, lowest
-
-
-def _at(label: Label, block: Block, turn: float, length: float) -> _Place:
-    """Where the text comes to stand at the end of a leader turned away from straight outwards."""
-    x, y = unit(label.outward)
-    c, s = cos(radians(turn)), sin(radians(turn))
-    u, v = x * c - y * s, x * s + y * c
-    end = (label.at[0] + u * length, label.at[1] + v * length)
-    led = length >= label.led
-    if block.width < 2.5 * block.height:
-        reach = abs(u) * block.width / 2 + abs(v) * block.height / 2 + (4 if led else 0)
-        return _Place(end, (end[0] + u * reach, end[1] + v * reach), "middle", led, block)
-    if abs(u) >= 0.35:
-        side = 1 if u > 0 else -1
-        centre = (end[0] + side * (block.width / 2 + 4), end[1])
-        return _Place(end, centre, "start" if u > 0 else "end", led, block)
-    side = 1 if v > 0 else -1
-    return _Place(end, (end[0], end[1] + side * (block.height / 2 + 3)), "middle", led, block)
 
 
 def _beyond(wanted: Extent, block: Block, centre: Point) -> float:
@@ -164,21 +181,21 @@ def _beyond(wanted: Extent, block: Block, centre: Point) -> float:
     return BEYOND_COST * (max(0.0, wanted.left - left) + max(0.0, right - wanted.right))
 
 
-def _outside(board: Board, label: Label) -> _Place:
+def _outside(board: Board, label: Label) -> tuple[Block, _Standing]:
     """Beyond all that is drawn: on a leader that crosses no text if there is one, else below the drawing."""
-    extent = board.room.extent
-    reach = sqrt(extent.width**2 + extent.height**2) + label.block.width + label.block.height
+    extent, block = board.room.extent, label.block
+    reach = sqrt(extent.width**2 + extent.height**2) + block.width + block.height
     for turn in range(0, 360, 10):
         near, far = 0.0, reach
         for _ in range(12):
             length = (near + far) / 2
-            found = _at(label, label.block, turn, max(length, label.led))
-            near, far = (near, length) if _off(extent, label.block, found.centre) else (length, far)
-        found = _at(label, label.block, turn, max(far, label.led))
-        if board.room.clear(strip(label.at, found.end, 2 * AIR)):
-            return found
-    centre = ((extent.left + extent.right) / 2, extent.bottom + label.block.height / 2 + 8)
-    return _Place(centre, centre, "middle", False, label.block)
+            centre = label.standing(block, turn, max(length, label.led)).centre
+            near, far = (near, length) if _off(extent, block, centre) else (length, far)
+        standing = label.standing(block, turn, max(far, label.led))
+        if board.room.clear(strip(label.at, standing.end, 2 * AIR)):
+            return block, standing
+    below = ((extent.left + extent.right) / 2, extent.bottom + block.height / 2 + 8)
+    return block, _Standing(below, below, "middle", False)
 
 
 def _off(extent: Extent, block: Block, centre: Point) -> bool:

@@ -178,7 +178,7 @@ def _broken(outline: Edge, gaps: list[Box]) -> Edge:
 
 
 def _outside(segment: Segment, gap: Box) -> list[Segment]:
-    (left, top), (right, bottom) = gap[0], gap[2]
+    left, top, right, bottom = gap.extent
     cuts = sorted({0.0, 1.0, *(each for each in _crossings(segment, gap) if 0 < each < 1)})
     kept: list[tuple[float, float]] = []
     for start, end in itertools.pairwise(cuts):
@@ -205,7 +205,7 @@ def _part(segment: Segment, start: float, end: float) -> Segment:
 
 def _crossings(segment: Segment, gap: Box) -> list[float]:
     """Where along a segment, as a part of it, it meets the four lines a level box lies between."""
-    (left, top), (right, bottom) = gap[0], gap[2]
+    left, top, right, bottom = gap.extent
     if len(segment) != ARC:
         runs = ((segment[0], segment[2], left), (segment[0], segment[2], right))
         falls = ((segment[1], segment[3], top), (segment[1], segment[3], bottom))

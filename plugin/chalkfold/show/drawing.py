@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from chalkfold.draw.folds import Folding, sketch
 from chalkfold.draw.layout import laid_out
 from chalkfold.draw.nest import Nested, nested
+from chalkfold.draw.places import AT_FIRST, Placing
+from chalkfold.draw.sheet import Sheet
 from chalkfold.draw.svg import page_svg
 from chalkfold.plan import Drawing
 from chalkfold.show.drawing_key import Lettered, before_you_cut, key_table, lettered, rows_by_size
@@ -65,11 +67,13 @@ def _named(view: Drawing) -> str:
 
 
 def _versions(piece: Lettered) -> list[str]:
-    """The drawing of each size as markup; sizes that are drawn alike share one."""
-    write, drawn = piece.write, dict[int, str]()
-    for numbers in _alike(write, piece.view):
-        if write.by_size.switched or write.sizes.sample in numbers:
-            drawn |= dict.fromkeys(numbers, _drawn(piece, numbers))
+    """The drawing of each size as markup; sizes that are drawn alike share one. The labels stand as in the sample's."""
+    write, drawn, alike = piece.write, dict[int, str](), _alike(piece.write, piece.view)
+    sample = next(numbers for numbers in alike if write.sizes.sample in numbers)
+    first = _sheet(piece, sample)
+    placing = laid_out(first).placing if first else AT_FIRST
+    for numbers in alike if write.by_size.switched else [sample]:
+        drawn |= dict.fromkeys(numbers, _drawn(piece, numbers, AT_FIRST if numbers is sample else placing))
     return [drawn.get(number, "") for number in range(len(write.sizes.labels))]
 
 
@@ -85,17 +89,24 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
     return [tuple(numbers) for numbers in found.values()]
 
 
-def _drawn(piece: Lettered, numbers: tuple[int, ...]) -> str:
+def _drawn(piece: Lettered, numbers: tuple[int, ...], placing: Placing) -> str:
     """The drawing for some sizes that are drawn alike."""
-    sizes, view = piece.write.sizes, piece.view
-    sized = f"size{'s' if len(numbers) > 1 else ''} {piece.write.by_size.names(numbers)}"
-    sized = ("every size" if sizes.many else "") if len(numbers) == len(sizes.labels) else sized
-    shown = part_of(view)
-    placed = sheet(piece, numbers[0], " · ".join(filter(None, (sized, shown))))
+    placed = _sheet(piece, numbers)
     if placed is None:
         return ""
-    title = ", ".join(filter(None, (_named(view), shown, sized)))
-    return page_svg(laid_out(placed), piece.write.new_id(), title, _description(piece, numbers[0]))
+    title = ", ".join(filter(None, (_named(piece.view), part_of(piece.view), _sized(piece, numbers))))
+    return page_svg(laid_out(placed, placing), piece.write.new_id(), title, _description(piece, numbers[0]))
+
+
+def _sheet(piece: Lettered, numbers: tuple[int, ...]) -> Sheet | None:
+    return sheet(piece, numbers[0], " · ".join(filter(None, (_sized(piece, numbers), part_of(piece.view)))))
+
+
+def _sized(piece: Lettered, numbers: tuple[int, ...]) -> str:
+    sizes = piece.write.sizes
+    if len(numbers) == len(sizes.labels):
+        return "every size" if sizes.many else ""
+    return f"size{'s' if len(numbers) > 1 else ''} {piece.write.by_size.names(numbers)}"
 
 
 def _description(piece: Lettered, size: int) -> str:
