@@ -16,7 +16,6 @@ from chalkfold.draw.paths import Extent, circle, unit
 from chalkfold.draw.places import NOWHERE, Place, Places
 from chalkfold.draw.room import AIR, Room, box, strip
 from chalkfold.draw.words import Anchor, Block
-from chalkfold.geometry.points import shifted
 from chalkfold.geometry.shapes import Point
 
 TURNS = (0, 25, -25, 50, -50, 80, -80, 115, -115, 150, -150, 180)
@@ -28,8 +27,11 @@ STEPS = (0, 8, 17, 28, 42, 60, 84, 114, 152, 200, 260, 330)
 TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 34.0, 1.5
 """Units of leader a degree of turn, a line crossed, a unit beyond the wanted width are worth."""
 
-NARROW_COST = 16.0
-"""Units of leader that shorter lines of text are worth."""
+SNUG_COST, NARROW_COST = 10.0, 16.0
+"""Units of leader that spare air, and that longer lines of text are worth."""
+
+SPARE = 4.0
+"""Units of air beyond the least a place had better have, so that it is free in other sizes too."""
 
 DOT = 2.0
 """Radius of the dot a leader may start from."""
@@ -66,9 +68,9 @@ class Board:
         self.layer.strokes.append((line, ((*start, *end),)))
         self.room.add_line(start, end)
 
-    def fits(self, block: Block, centre: Point, angle: float = 0.0) -> bool:
+    def fits(self, block: Block, centre: Point, angle: float = 0.0, air: float = AIR) -> bool:
         """Whether a block would touch nothing there, with air round it."""
-        return self.room.free(box(centre, block.width + 2 * AIR, block.height + 2 * AIR, angle))
+        return self.room.free(box(centre, block.width + 2 * air, block.height + 2 * air, angle))
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,28 +92,33 @@ class Label:
     narrow: Block | None = None
     key: str = ""
 
-    def standing(self, block: Block, turn: float, length: float) -> _Standing:
-        """Where a text comes to stand at the end of a leader turned away from straight outwards."""
-        x, y = unit(self.outward)
-        c, s = cos(radians(turn)), sin(radians(turn))
-        u, v = x * c - y * s, x * s + y * c
-        end = (self.at[0] + u * length, self.at[1] + v * length)
-        led = length >= self.led
-        if block.width < 2.5 * block.height:
-            reach = abs(u) * block.width / 2 + abs(v) * block.height / 2 + (4 if led else 0)
-            return _Standing(end, shifted(end, (u, v), reach), "middle", led)
-        if abs(u) >= 0.35:
-            side = block.width / 2 + 4
-            return _Standing(end, (end[0] + (side if u > 0 else -side), end[1]), "start" if u > 0 else "end", led)
-        down = block.height / 2 + 3
-        return _Standing(end, (end[0], end[1] + (down if v > 0 else -down)), "middle", led)
-
 
 class _Standing(NamedTuple):
     end: Point
     centre: Point
     anchor: Anchor
     led: bool
+
+
+def _standing(label: Label, block: Block, way: Point, length: float) -> _Standing:
+    """Where a text comes to stand at the end of a leader."""
+    u, v = way
+    x, y = label.at[0] + u * length, label.at[1] + v * length
+    led = length >= label.led
+    if block.width < 2.5 * block.height:
+        reach = abs(u) * block.width / 2 + abs(v) * block.height / 2 + (4 if led else 0)
+        return _Standing((x, y), (x + u * reach, y + v * reach), "middle", led)
+    if abs(u) >= 0.35:
+        side = block.width / 2 + 4
+        return _Standing((x, y), (x + side if u > 0 else x - side, y), "start" if u > 0 else "end", led)
+    down = block.height / 2 + 3
+    return _Standing((x, y), (x, y + down if v > 0 else y - down), "middle", led)
+
+
+def _turned(outward: Point, turn: float) -> Point:
+    """A direction turned by degrees."""
+    (x, y), c, s = unit(outward), cos(radians(turn)), sin(radians(turn))
+    return x * c - y * s, x * s + y * c
 
 
 def place(board: Board, label: Label) -> None:
@@ -128,57 +135,58 @@ def place(board: Board, label: Label) -> None:
 
 
 def _stood(label: Label, place: Place) -> tuple[Block, _Standing]:
-    """A place is the turn of the leader, its step, how many lines it crosses, and whether the text is narrow."""
-    turn, step, _, narrow = place
+    """A place is the turn of the leader, its step, and whether the text is narrow."""
+    turn, step, narrow = place
     block = label.narrow if narrow and label.narrow is not None else label.block
-    return block, label.standing(block, turn, label.nearest + step)
+    return block, _standing(label, block, _turned(label.outward, turn), label.nearest + step)
 
 
 def _fits(board: Board, label: Label, place: Place) -> bool:
-    """Whether a place is free, and its leader crosses no text and no more lines than it did."""
     block, standing = _stood(label, place)
-    if not board.fits(block, standing.centre):
-        return False
-    clear = not standing.led or board.room.clear(strip(label.at, standing.end, 2 * AIR))
-    return clear and (not standing.led or _crossings(board, label, standing) <= place[2])
+    return board.fits(block, standing.centre) and _is_clear(board, label, standing, AIR)
 
 
-def _crossings(board: Board, label: Label, standing: _Standing) -> int:
-    return board.room.crossings(label.at, standing.end, 5.0)
+def _is_clear(board: Board, label: Label, standing: _Standing, air: float) -> bool:
+    """Whether the leader, if there is one, crosses no text."""
+    return not standing.led or board.room.clear(strip(label.at, standing.end, 2 * air))
 
 
 def _search(board: Board, label: Label) -> Place:
-    """The cheapest free place, a little dearer for shorter lines of text; ``NOWHERE`` if none is free."""
-    found, cost = _best(board, label, label.block, inf)
-    if label.narrow is not None and cost > NARROW_COST:
-        narrow, _ = _best(board, label, label.narrow, cost - NARROW_COST)
-        found = (*narrow[:3], True) if narrow else found
-    return found
+    """The cheapest free place, a little dearer with little air and for shorter lines; ``NOWHERE`` if none is free."""
+    best, lowest = NOWHERE, inf
+    for narrow, block in enumerate(filter(None, (label.block, label.narrow))):
+        for air, dearer in ((AIR + SPARE, 0.0), (AIR, SNUG_COST)):
+            dearer += NARROW_COST * narrow
+            found, cost = _best(board, label, block, lowest - dearer, air)
+            if found != NOWHERE:
+                best, lowest = (*found, narrow), cost + dearer
+    return best
 
 
-def _best(board: Board, label: Label, block: Block, most: float) -> tuple[Place, float]:
+def _best(board: Board, label: Label, block: Block, most: float, air: float) -> tuple[Place, float]:
     """The cheapest free place for a block that costs less than ``most``, and its cost."""
     best, lowest = NOWHERE, most
+    ways = {turn: _turned(label.outward, turn) for turn in TURNS}
     for cost, _, turn, step in _EITHER_WAY if label.either_way else _TRIES:
         if cost >= lowest:
             break
-        standing = label.standing(block, turn, label.nearest + step)
+        standing = _standing(label, block, ways[turn], label.nearest + step)
         total = cost + _beyond(board.wanted, block, standing.centre)
-        if total >= lowest or not board.fits(block, standing.centre):
+        if total >= lowest or not board.fits(block, standing.centre, 0.0, air):
             continue
-        crossings = 0
         if standing.led:
-            crossings = _crossings(board, label, standing)
-            total += CROSSING_COST * crossings
-            if total >= lowest or not board.room.clear(strip(label.at, standing.end, 2 * AIR)):
+            if not _is_clear(board, label, standing, air):
                 continue
-        best, lowest = (turn, step, crossings, False), total
+            most_crossed = (lowest - total) / CROSSING_COST
+            total += CROSSING_COST * board.room.crossings(label.at, standing.end, 5.0, most_crossed)
+        if total < lowest:
+            best, lowest = (turn, step), total
     return best, lowest
 
 
 def _beyond(wanted: Extent, block: Block, centre: Point) -> float:
-    left, right = centre[0] - block.width / 2, centre[0] + block.width / 2
-    return BEYOND_COST * (max(0.0, wanted.left - left) + max(0.0, right - wanted.right))
+    left, right = wanted.left - centre[0] + block.width / 2, centre[0] + block.width / 2 - wanted.right
+    return BEYOND_COST * ((left if left > 0 else 0.0) + (right if right > 0 else 0.0))
 
 
 def _outside(board: Board, label: Label) -> tuple[Block, _Standing]:
@@ -186,12 +194,12 @@ def _outside(board: Board, label: Label) -> tuple[Block, _Standing]:
     extent, block = board.room.extent, label.block
     reach = sqrt(extent.width**2 + extent.height**2) + block.width + block.height
     for turn in range(0, 360, 10):
-        near, far = 0.0, reach
+        way, near, far = _turned(label.outward, turn), 0.0, reach
         for _ in range(12):
             length = (near + far) / 2
-            centre = label.standing(block, turn, max(length, label.led)).centre
+            centre = _standing(label, block, way, max(length, label.led)).centre
             near, far = (near, length) if _off(extent, block, centre) else (length, far)
-        standing = label.standing(block, turn, max(far, label.led))
+        standing = _standing(label, block, way, max(far, label.led))
         if board.room.clear(strip(label.at, standing.end, 2 * AIR)):
             return block, standing
     below = ((extent.left + extent.right) / 2, extent.bottom + block.height / 2 + 8)

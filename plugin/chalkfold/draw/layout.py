@@ -100,7 +100,7 @@ def laid_out(sheet: Sheet, before: Placing = AT_FIRST) -> Drawn:
     tried: list[Drawn] = []
     for placing in _attempts(before, extent.width * largest, tried):
         tried.append(_drawn(sheet, extent, largest, LETTER, placing))
-        if tried[-1].extent.width <= WIDTH:
+        if tried[-1].extent.width <= WIDTH + 1e-6:
             return tried[-1]
     best = max(tried, key=lambda each: (each.placing.part / each.extent.width, each.placing.narrow, each.placing.part))
     return _drawn(sheet, extent, largest, LETTER * best.extent.width / WIDTH, best.placing)
@@ -108,16 +108,14 @@ def laid_out(sheet: Sheet, before: Placing = AT_FIRST) -> Drawn:
 
 def _attempts(before: Placing, width: float, tried: list[Drawn]) -> Iterator[Placing]:
     """How large a piece that may be ``width`` units wide is drawn: as before, then smaller until its labels fit."""
-    if before is not AT_FIRST:
-        yield before
-    part = 1.0
+    part, narrows = before.part, [each for each in NARROW if each <= before.narrow]
     for _ in range(TRIES):
-        for narrow in NARROW:
+        for narrow in narrows:
             yield replace(before, part=part, narrow=narrow)
         own = part * width
         if own <= 120:
             break
-        part *= max(0.5, (own - (min(each.extent.width for each in tried[-len(NARROW) :]) - WIDTH) - 4) / own)
+        part *= max(0.5, (own - (min(each.extent.width for each in tried[-len(narrows) :]) - WIDTH) - 4) / own)
 
 
 def _drawn(sheet: Sheet, mm: Extent, largest: float, letter_size: float, before: Placing) -> Drawn:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from math import inf
 
 Place = tuple[float, ...]
 """How a label stands, in numbers: the row of a dimension, the turn and length of a leader, the part of the piece …"""
@@ -42,5 +43,5 @@ class Placing:
     letters: dict[str, Place]
 
 
-AT_FIRST = Placing(1.0, 0.0, {}, {})
+AT_FIRST = Placing(1.0, inf, {}, {})
 """Nothing has a place yet."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
-from math import cos, floor, radians, sin, sqrt
+from math import cos, floor, inf, radians, sin, sqrt
 from typing import NamedTuple
 
 from chalkfold.draw.paths import Extent
@@ -102,7 +102,7 @@ class Room:
             max(each.y + each.down for each in self._all),
         )
 
-    def add_line(self, start: Point, end: Point) -> None:
+    def add_line(self, start: Point, end: Point) -> Box:
         """Keep texts off a straight line."""
         line, lines = strip(start, end), self._lines
         for cell in _passed(start, end):
@@ -111,10 +111,10 @@ class Room:
             else:
                 lines[cell] = [line]
         self._all.append(line)
+        return line
 
-    def add_path(self, points: list[Point]) -> None:
-        for start, end in itertools.pairwise(points):
-            self.add_line(start, end)
+    def add_path(self, points: list[Point]) -> list[Box]:
+        return [self.add_line(start, end) for start, end in itertools.pairwise(points)]
 
     def add_text(self, given: Box) -> None:
         """Keep texts and lines off a text."""
@@ -123,55 +123,60 @@ class Room:
 
     def free(self, given: Box) -> bool:
         """Whether a box touches no line and no text."""
-        return self.clear(given) and next(self.lines_met(given), None) is None
+        return self.clear(given) and not any(self.lines_met(given))
 
     def clear(self, given: Box) -> bool:
         """Whether a box or line touches no text."""
-        x, y, across, down = given.x, given.y, given.across, given.down
+        x, y, _, _, _, _, across, down = given
         for text in self._texts:
-            near = abs(text.x - x) <= across + text.across and abs(text.y - y) <= down + text.down
-            if near and not apart(given, text):
+            u, v, _, _, _, _, far, deep = text
+            if abs(v - y) <= down + deep and abs(u - x) <= across + far and not apart(given, text):
                 return False
         return True
 
     def lines_met(self, given: Box) -> Iterator[Box]:
         """The lines that touch a box; one that is long may come several times."""
         x, y, w, h, _, turned, across, down = given
-        columns = range(floor((x - across) / CELL), floor((x + across) / CELL) + 1)
+        lines, left, right = self._lines, floor((x - across) / CELL), floor((x + across) / CELL)
         for row in range(floor((y - down) / CELL), floor((y + down) / CELL) + 1):
-            for column in columns:
-                for line in self._lines.get((column, row), ()):
+            for column in range(left, right + 1):
+                for line in lines.get((column, row), ()):
                     u, v, _, _, c, s, far, deep = line
-                    if abs(u - x) > across + far or abs(v - y) > down + deep:
+                    if abs(v - y) > down + deep or abs(u - x) > across + far:
                         continue
                     if turned:
                         if not apart(given, line):
                             yield line
-                    elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:
+                    elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:  # else it lies beside the line
                         yield line
 
-    def crossings(self, start: Point, end: Point, leave_out: float = 0.0) -> int:
-        """How many lines a line meets, the first ``leave_out`` units of it not counted."""
+    def crossings(self, start: Point, end: Point, leave_out: float = 0.0, most: float = inf) -> int:
+        """How many lines a line meets, the first ``leave_out`` units of it not counted; no more than ``most`` are."""
         (x0, y0), (x1, y1) = start, end
         length = sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2)
         if length <= leave_out:
             return 0
         part = leave_out / length
-        line = strip((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)
-        return len(set(self.lines_met(line)))
+        met: set[int] = set()
+        for line in self.lines_met(strip((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)):
+            met.add(id(line))
+            if len(met) >= most:
+                break
+        return len(met)
 
 
-def _passed(start: Point, end: Point) -> Iterator[tuple[int, int]]:
+def _passed(start: Point, end: Point) -> list[tuple[int, int]]:
     """The cells a line passes: in each column, the rows from where it comes in to where it leaves."""
     (x0, y0), (x1, y1) = (start, end) if start[0] <= end[0] else (end, start)
-    first, last = floor(x0 / CELL), floor(x1 / CELL)
-    slope = (y1 - y0) / (x1 - x0) if last > first else 0.0
+    first, last, row = floor(x0 / CELL), floor(x1 / CELL), floor(y0 / CELL)
+    if first == last and row == floor(y1 / CELL):
+        return [(first, row)]
+    slope, cells = (y1 - y0) / (x1 - x0) if last > first else 0.0, []
     for column in range(first, last + 1):
-        enters = y0 if column == first else y0 + slope * (column * CELL - x0)
-        leaves = y1 if column == last else y0 + slope * ((column + 1) * CELL - x0)
-        one, other = floor(enters / CELL), floor(leaves / CELL)
-        for row in range(min(one, other), max(one, other) + 1):
-            yield column, row
+        stop = floor((y1 if column == last else y0 + slope * ((column + 1) * CELL - x0)) / CELL)
+        cells += [(column, each) for each in range(min(row, stop), max(row, stop) + 1)]
+        row = stop
+    return cells
 
 
 def inside(point: Point, outline: list[Point]) -> bool:

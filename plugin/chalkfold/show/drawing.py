@@ -71,7 +71,7 @@ def _versions(piece: Lettered) -> list[str]:
     write, drawn, alike = piece.write, dict[int, str](), _alike(piece.write, piece.view)
     sample = next(numbers for numbers in alike if write.sizes.sample in numbers)
     first = _sheet(piece, sample)
-    placing = laid_out(first).placing if first else AT_FIRST
+    placing = laid_out(first, AT_FIRST).placing if first else AT_FIRST
     for numbers in alike if write.by_size.switched else [sample]:
         drawn |= dict.fromkeys(numbers, _drawn(piece, numbers, AT_FIRST if numbers is sample else placing))
     return [drawn.get(number, "") for number in range(len(write.sizes.labels))]
