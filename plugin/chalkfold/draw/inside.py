@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import cached_property
-from math import cos, radians, sin, sqrt
+from math import cos, inf, radians, sin, sqrt
 
 from chalkfold.draw.dimensions import head, reading_angle
 from chalkfold.draw.drawn import Layer
@@ -54,7 +54,8 @@ class Area:
 
     @property
     def heart(self) -> Point:
-        return self.point(self.places[0] if self.places else (0.5, 0.5))
+        middle = (0.5, 0.5)
+        return self.point(middle if self.holds(middle) or not self.places else self.places[0])
 
     def point(self, place: Place) -> Point:
         left, top, right, bottom = self.extent
@@ -89,15 +90,14 @@ def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Plac
 
 def name(board: Board, area: Area, given: NameBlock) -> Point:
     """Write the name in the piece, or beside it on a leader where the piece is too small; where it stands."""
-    ways = _ways(given)
 
     def fits(place: Place) -> bool:
         """A place is which way the name is set, and where."""
-        block, angle = ways[int(place[0])]
+        block, angle = WAYS[int(place[0])](given)
         return area.holds(place[1:]) and board.fits(block, area.point(place[1:]), angle)
 
     def search() -> Place:
-        found = ((number, *room_for(board, area, *way)) for number, way in enumerate(ways))
+        found = ((number, *room_for(board, area, *way(given))) for number, way in enumerate(WAYS))
         return next((each for each in found if len(each) > 1), NOWHERE)
 
     found = board.places.settle("name, inside", fits, search)
@@ -106,24 +106,30 @@ def name(board: Board, area: Area, given: NameBlock) -> Point:
         block = _stacked(given, NARROW)
         place(board, Label(area.heart, side, block, nearest=28.0, dot=True, either_way=True, key="name"))
         return area.heart
-    centre, (block, angle) = area.point(found[1:]), ways[int(found[0])]
+    centre, (block, angle) = area.point(found[1:]), WAYS[int(found[0])](given)
     board.write(block, centre, angle)
     return centre
 
 
-def _ways(given: NameBlock) -> list[tuple[Block, float]]:
-    """How a name may be set, the best first: stacked, narrower, in one line, in one line up the piece."""
-    upper = given.name.upper()
-    one: list[Part] = [upper]
-    for line in given.lines:
-        one += [BETWEEN, *line]
-    row = Block.joined([(tuple(one), SMALL_NAME)])
-    return [(_stacked(given, float("inf")), 0.0), (_stacked(given, NARROW), 0.0), (row, 0.0), (row, -90.0)]
-
-
-def _stacked(given: NameBlock, most: float) -> Block:
+def _stacked(given: NameBlock, most: float = inf) -> Block:
     lines = [(part, LABEL) for line in given.lines for part in wrapped(line, LABEL, most)]
     return Block.joined([*((part, NAME) for part in wrapped((given.name.upper(),), NAME, most)), *lines])
+
+
+def _in_one_line(given: NameBlock) -> Block:
+    parts: list[Part] = [given.name.upper()]
+    for line in given.lines:
+        parts += [BETWEEN, *line]
+    return Block.joined([(tuple(parts), SMALL_NAME)])
+
+
+WAYS: tuple[Callable[[NameBlock], tuple[Block, float]], ...] = (
+    lambda given: (_stacked(given), 0.0),
+    lambda given: (_stacked(given, NARROW), 0.0),
+    lambda given: (_in_one_line(given), 0.0),
+    lambda given: (_in_one_line(given), -90.0),
+)
+"""How a name may be set, and its turn, the best first: stacked, narrower, in one line, in one line up the piece."""
 
 
 def large_name(board: Board, area: Area, given: NameBlock, lettering: Lettering) -> None:

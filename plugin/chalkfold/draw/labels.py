@@ -30,9 +30,6 @@ TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 34.0, 1.5
 SNUG_COST, NARROW_COST = 10.0, 16.0
 """Units of leader that spare air, and that longer lines of text are worth."""
 
-SPARE = 4.0
-"""Units of air beyond the least a place had better have, so that it is free in other sizes too."""
-
 DOT = 2.0
 """Radius of the dot a leader may start from."""
 
@@ -44,12 +41,16 @@ _EITHER_WAY = sorted(
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """Where labels of one layer go: what is taken, what is written, how wide it is meant to become, which places."""
+    """Where labels of one layer go: what is taken, what is written, how wide it is meant to become, which places.
+
+    ``spare`` is air that a place had better have beyond the least.
+    """
 
     room: Room
     layer: Layer
     wanted: Extent
     places: Places = field(default_factory=Places)
+    spare: float = 0.0
 
     def write(self, block: Block, centre: Point, angle: float = 0.0, anchor: Anchor = "middle", name: str = "") -> None:
         """Write a block round its centre, turned by degrees, its lines aligned by ``anchor``."""
@@ -143,19 +144,15 @@ def _stood(label: Label, place: Place) -> tuple[Block, _Standing]:
 
 def _fits(board: Board, label: Label, place: Place) -> bool:
     block, standing = _stood(label, place)
-    return board.fits(block, standing.centre) and _is_clear(board, label, standing, AIR)
-
-
-def _is_clear(board: Board, label: Label, standing: _Standing, air: float) -> bool:
-    """Whether the leader, if there is one, crosses no text."""
-    return not standing.led or board.room.clear(strip(label.at, standing.end, 2 * air))
+    leader = strip(label.at, standing.end, 2 * AIR)
+    return board.fits(block, standing.centre) and (not standing.led or board.room.clear(leader))
 
 
 def _search(board: Board, label: Label) -> Place:
     """The cheapest free place, a little dearer with little air and for shorter lines; ``NOWHERE`` if none is free."""
     best, lowest = NOWHERE, inf
     for narrow, block in enumerate(filter(None, (label.block, label.narrow))):
-        for air, dearer in ((AIR + SPARE, 0.0), (AIR, SNUG_COST)):
+        for air, dearer in ((AIR + board.spare, 0.0), (AIR, SNUG_COST)) if board.spare else ((AIR, 0.0),):
             dearer += NARROW_COST * narrow
             found, cost = _best(board, label, block, lowest - dearer, air)
             if found != NOWHERE:
@@ -167,21 +164,28 @@ def _best(board: Board, label: Label, block: Block, most: float, air: float) -> 
     """The cheapest free place for a block that costs less than ``most``, and its cost."""
     best, lowest = NOWHERE, most
     ways = {turn: _turned(label.outward, turn) for turn in TURNS}
+    least = dict.fromkeys(TURNS, 0.0)  # what a leader this way costs at least: a longer one crosses as much
     for cost, _, turn, step in _EITHER_WAY if label.either_way else _TRIES:
         if cost >= lowest:
             break
+        if cost + least[turn] >= lowest:
+            continue
         standing = _standing(label, block, ways[turn], label.nearest + step)
         total = cost + _beyond(board.wanted, block, standing.centre)
-        if total >= lowest or not board.fits(block, standing.centre, 0.0, air):
+        if total + least[turn] >= lowest or not board.fits(block, standing.centre, 0.0, air):
             continue
         if standing.led:
-            if not _is_clear(board, label, standing, air):
-                continue
-            most_crossed = (lowest - total) / CROSSING_COST
-            total += CROSSING_COST * board.room.crossings(label.at, standing.end, 5.0, most_crossed)
-        if total < lowest:
-            best, lowest = (turn, step), total
+            least[turn] = _leader_cost(board, label, standing.end, air, lowest - total)
+        if total + least[turn] < lowest:
+            best, lowest = (turn, step), total + least[turn]
     return best, lowest
+
+
+def _leader_cost(board: Board, label: Label, end: Point, air: float, most: float) -> float:
+    """What the lines cost that a leader crosses, found out up to ``most``; without end if it crosses a text."""
+    if not board.room.clear(strip(label.at, end, 2 * air)):
+        return inf
+    return CROSSING_COST * board.room.crossings(label.at, end, 5.0, most / CROSSING_COST)
 
 
 def _beyond(wanted: Extent, block: Block, centre: Point) -> float:

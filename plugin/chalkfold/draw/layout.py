@@ -55,6 +55,9 @@ WIDEST = 190.0
 NARROW = (165.0, 125.0)
 """Units a label is wide at most where there is little room across; the second where the first leaves too little."""
 
+SPARE = 4.0
+"""Units of air labels of the first size are given where they can have it, so that other sizes find the place free."""
+
 TRIES = 3
 """How often a piece is made smaller, so that its labels find room."""
 
@@ -127,9 +130,10 @@ def _drawn(sheet: Sheet, mm: Extent, largest: float, letter_size: float, before:
     half = (WIDTH / 2 - MARGIN, (extent.left + extent.right) / 2)
     wanted = Extent(half[1] - half[0], extent.top, half[1] + half[0], extent.bottom)
     area = Area(outline)
-    full = Board(work.room.copy(), Layer("full"), wanted, Places(before.full))
+    spare = 0.0 if before.full or before.letters else SPARE
+    full = Board(work.room.copy(), Layer("full"), wanted, Places(before.full), spare)
     grains = _write_full(work, full, area, before.narrow)
-    small = Board(work.room.copy(), Layer("letters"), wanted, Places(before.letters))
+    small = Board(work.room.copy(), Layer("letters"), wanted, Places(before.letters), spare)
     for item, (start, end) in grains:
         small.room.add_line(start, end)
         work.named.append(_Named(_key(item), between(start, end, 0.5), _side((start, end)), (), item.letter))
