@@ -151,20 +151,21 @@ def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> t
     angle = reading_angle((0.0, 0.0), (u, v))
     thick = {OVER: block.height + 10, IN_LINE: block.height}
 
-    def free(place: Place) -> bool:
+    def free(place: Place, air: float = AIR) -> bool:
         """A place is how the text stands to the line, how long that is, and where."""
         way, whole = place[:2]
-        return board.room.free(box(area.point(place[2:]), whole + 2 * AIR, thick[way] + 2 * AIR, angle))
+        return board.room.free(box(area.point(place[2:]), whole + 2 * air, thick[way] + 2 * air, angle))
 
     def search() -> Place:
+        """The longest line, of several one with spare air, of several the nearest."""
         places = area.nearest(near)
         for way in (OVER, IN_LINE):
             lengths = [max(each, block.width) if way == OVER else block.width + 8 + each / 2 for each in ARROWS]
             held = [each for each in places if free((way, lengths[-1], *each))]
-            for length in lengths:
-                for each in held:
-                    if free((way, length, *each)):
-                        return (way, length, *each)
+            for length in lengths if held else ():
+                fitting = [(way, length, *each) for each in held if free((way, length, *each))]
+                if fitting:
+                    return next((each for each in fitting if free(each, AIR + board.spare)), fitting[0])
         return NOWHERE
 
     found = board.places.settle(f"grain {given.letter}", lambda before: area.holds(before[2:]) and free(before), search)

@@ -241,11 +241,8 @@ def _written_along(board: Board, named: _Named) -> bool:
 
 
 def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
-    lettering = letter_of(size)
-
     def letter(key: str, at: Point, outward: Point, letter: str) -> None:
-        block = Block.of(((letter,),), lettering)
-        place(board, Label(at, outward, block, nearest=7.0, led=24.0, key=key))
+        place(board, Label(at, outward, _letter(letter, size), nearest=7.0, led=24.0, key=key))
 
     for item in work.sheet.items:
         if isinstance(item, Dimension):
@@ -255,4 +252,9 @@ def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
     for each in work.named:
         letter(each.key, each.at, each.outward, each.letter)
     if work.sheet.name:
-        inside.large_name(board, area, work.sheet.name, lettering)
+        inside.large_name(board, area, work.sheet.name, letter_of(size))
+
+
+@lru_cache(maxsize=2**8)
+def _letter(letter: str, size: float) -> Block:
+    return Block.of(((letter,),), letter_of(size))

@@ -33,10 +33,10 @@ MARGIN = 6.0
 CLEAR = 4.0
 """Units a label on a line keeps from the neighbours' lines."""
 
-APART = (1.0, 4.0, 8.0, 14.0, 24.0)
+APART = (2.0, 8.0, 20.0)
 """Twice the distances to other sizes that are told apart, in units."""
 
-TRIED = 48
+TRIED = 36
 """How many places along an outline are tried."""
 
 
