@@ -128,13 +128,13 @@ def _write_labels(
 
 
 class _Others:
-    """The lines of all sizes but one."""
+    """The lines of all sizes but one, and the labels that are written."""
 
     def __init__(self, room: Room, own: list[Box]) -> None:
         self.room, self.own = room, {id(line) for line in own}  # sizes may have equal lines
 
     def free(self, given: Box) -> bool:
-        return all(id(line) in self.own for line in self.room.lines_met(given))
+        return all(id(line) in self.own for line in self.room.met(given))
 
 
 def _on_line(
@@ -142,7 +142,7 @@ def _on_line(
 ) -> Box | None:
     """Write a label on its line, at the part ``fan`` of the places where no other line comes near; its box."""
     gaps = [(at, box(at, block.width + 2 * CLEAR, block.height + 2)) for at, _ in places]
-    fitting = [(at, gap) for at, gap in gaps if others.free(gap) and board.room.clear(gap)]
+    fitting = [(at, gap) for at, gap in gaps if others.free(gap)]
     if not fitting:
         return None
     at, gap = fitting[int(len(fitting) * fan)]

@@ -1,14 +1,13 @@
 """What room is left on a drawing: the lines and texts that are already there.
 
 Everything here is a box, which may be turned; a line is a box without height. Two boxes are apart exactly when one lies
-wholly beyond a side of the other (separating axis theorem). Texts are few and looked through one by one, lines are
-found by a grid.
+wholly beyond a side of the other (separating axis theorem). A grid finds what is near.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import cos, floor, inf, radians, sin, sqrt
 from typing import NamedTuple
 
@@ -77,17 +76,17 @@ def apart(one: Box, other: Box) -> bool:
 
 
 class Room:
-    """Lines and text boxes; texts must be clear of both, lines only of texts."""
+    """Lines and texts; texts must be clear of both, lines only of texts."""
 
     def __init__(self) -> None:
-        self._lines: dict[tuple[int, int], list[Box]] = {}
+        self._cells: dict[tuple[int, int], list[Box]] = {}
         self._texts: list[Box] = []
         self._all: list[Box] = []
 
     def copy(self) -> Room:
         """A room to go on from, that leaves this one as it is."""
         other = Room()
-        other._lines = {cell: lines[:] for cell, lines in self._lines.items()}
+        other._cells = {cell: boxes[:] for cell, boxes in self._cells.items()}
         other._texts = self._texts[:]
         other._all = self._all[:]
         return other
@@ -104,13 +103,8 @@ class Room:
 
     def add_line(self, start: Point, end: Point) -> Box:
         """Keep texts off a straight line."""
-        line, lines = strip(start, end), self._lines
-        for cell in _passed(start, end):
-            if cell in lines:
-                lines[cell].append(line)
-            else:
-                lines[cell] = [line]
-        self._all.append(line)
+        line = strip(start, end)
+        self._add(line, _passed(start, end))
         return line
 
     def add_path(self, points: list[Point]) -> list[Box]:
@@ -119,11 +113,19 @@ class Room:
     def add_text(self, given: Box) -> None:
         """Keep texts and lines off a text."""
         self._texts.append(given)
+        self._add(given, itertools.product(*_covered(given)))
+
+    def _add(self, given: Box, cells: Iterable[tuple[int, int]]) -> None:
         self._all.append(given)
+        for cell in cells:
+            if cell in self._cells:
+                self._cells[cell].append(given)
+            else:
+                self._cells[cell] = [given]
 
     def free(self, given: Box) -> bool:
         """Whether a box touches no line and no text."""
-        return self.clear(given) and not any(self.lines_met(given))
+        return not any(self.met(given))
 
     def clear(self, given: Box) -> bool:
         """Whether a box or line touches no text."""
@@ -134,21 +136,20 @@ class Room:
                 return False
         return True
 
-    def lines_met(self, given: Box) -> Iterator[Box]:
-        """The lines that touch a box; one that is long may come several times."""
+    def met(self, given: Box) -> Iterator[Box]:
+        """The lines and texts that touch a box; a long one may come several times."""
         x, y, w, h, _, turned, across, down = given
-        lines, left, right = self._lines, floor((x - across) / CELL), floor((x + across) / CELL)
-        for row in range(floor((y - down) / CELL), floor((y + down) / CELL) + 1):
-            for column in range(left, right + 1):
-                for line in lines.get((column, row), ()):
-                    u, v, _, _, c, s, far, deep = line
-                    if abs(v - y) > down + deep or abs(u - x) > across + far:
-                        continue
-                    if turned:
-                        if not apart(given, line):
-                            yield line
-                    elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:  # else it lies beside the line
-                        yield line
+        columns, rows = _covered(given)
+        for cell in itertools.product(columns, rows):
+            for each in self._cells.get(cell, ()):
+                u, v, _, thick, c, s, far, deep = each
+                if abs(v - y) > down + deep or abs(u - x) > across + far:
+                    continue
+                if turned or thick:
+                    if not apart(given, each):
+                        yield each
+                elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:  # else it lies beside the line
+                    yield each
 
     def crossings(self, start: Point, end: Point, leave_out: float = 0.0, most: float = inf) -> int:
         """How many lines a line meets, the first ``leave_out`` units of it not counted; no more than ``most`` are."""
@@ -158,11 +159,19 @@ class Room:
             return 0
         part = leave_out / length
         met: set[int] = set()
-        for line in self.lines_met(strip((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)):
-            met.add(id(line))
-            if len(met) >= most:
-                break
+        for each in self.met(strip((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)):
+            if not each.h:
+                met.add(id(each))
+                if len(met) >= most:
+                    break
         return len(met)
+
+
+def _covered(given: Box) -> tuple[range, range]:
+    """The columns and rows of the grid that a box reaches into."""
+    x, y, _, _, _, _, across, down = given
+    columns = range(floor((x - across) / CELL), floor((x + across) / CELL) + 1)
+    return columns, range(floor((y - down) / CELL), floor((y + down) / CELL) + 1)
 
 
 def _passed(start: Point, end: Point) -> list[tuple[int, int]]:
