@@ -24,7 +24,7 @@ TURNS = (0, 25, -25, 50, -50, 80, -80, 115, -115, 150, -150, 180)
 STEPS = (0, 8, 17, 28, 42, 60, 84, 114, 152, 200, 260, 330)
 """Units a leader may be longer than its least length."""
 
-TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 34.0, 1.5
+TURN_COST, CROSSING_COST, BEYOND_COST = 0.22, 34.0, 4.0
 """Units of leader a degree of turn, a line crossed, a unit beyond the wanted width are worth."""
 
 SNUG_COST, NARROW_COST = 10.0, 16.0
@@ -78,8 +78,8 @@ class Board:
 class Label:
     """A text for a place. Its leader is at least ``nearest`` long and drawn from ``led`` on, with a dot if asked.
 
-    ``either_way``: the opposite of ``outward`` is as good. ``narrow`` is the same text in shorter lines, for where
-    there is more room down than across. ``key`` names it in every size.
+    ``either_way``: the opposite of ``outward`` is as good. ``narrow`` is the same text in shorter and still shorter
+    lines, for where there is more room down than across. ``key`` names it in every size.
     """
 
     at: Point
@@ -90,8 +90,12 @@ class Label:
     dot: bool = False
     name: str = ""
     either_way: bool = False
-    narrow: Block | None = None
+    narrow: tuple[Block, ...] = ()
     key: str = ""
+
+    @property
+    def blocks(self) -> tuple[Block, ...]:
+        return (self.block, *self.narrow)
 
 
 class _Standing(NamedTuple):
@@ -136,22 +140,27 @@ def place(board: Board, label: Label) -> None:
 
 
 def _stood(label: Label, place: Place) -> tuple[Block, _Standing]:
-    """A place is the turn of the leader, its step, and whether the text is narrow."""
+    """A place is the turn of the leader, its step, and how narrow the text is."""
     turn, step, narrow = place
-    block = label.narrow if narrow and label.narrow is not None else label.block
+    block = label.blocks[min(int(narrow), len(label.narrow))]
     return block, _standing(label, block, _turned(label.outward, turn), label.nearest + step)
 
 
 def _fits(board: Board, label: Label, place: Place) -> bool:
+    """Whether a place is free and within the wanted width."""
     block, standing = _stood(label, place)
     leader = strip(label.at, standing.end, 2 * AIR)
-    return board.fits(block, standing.centre) and (not standing.led or board.room.clear(leader))
+    return (
+        not _beyond(board.wanted, block, standing.centre)
+        and board.fits(block, standing.centre)
+        and (not standing.led or board.room.clear(leader))
+    )
 
 
 def _search(board: Board, label: Label) -> Place:
     """The cheapest free place, a little dearer with little air and for shorter lines; ``NOWHERE`` if none is free."""
     best, lowest = NOWHERE, inf
-    for narrow, block in enumerate(filter(None, (label.block, label.narrow))):
+    for narrow, block in enumerate(label.blocks):
         for air, dearer in ((AIR + board.spare, 0.0), (AIR, SNUG_COST)) if board.spare else ((AIR, 0.0),):
             dearer += NARROW_COST * narrow
             found, cost = _best(board, label, block, lowest - dearer, air)

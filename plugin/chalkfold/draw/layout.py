@@ -6,7 +6,6 @@ the two is ever shown.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -53,7 +52,7 @@ WIDEST = 190.0
 """Units a label is wide at most; longer lines are broken."""
 
 NARROW = (165.0, 125.0)
-"""Units a label is wide at most where there is little room across; the second where the first leaves too little."""
+"""Units a label is wide at most where there is little room across, and where there is still less."""
 
 SPARE = 4.0
 """Units of air labels of the first size are given where they can have it, so that other sizes find the place free."""
@@ -100,25 +99,17 @@ def laid_out(sheet: Sheet, before: Placing = AT_FIRST) -> Drawn:
     """
     extent = Extent(*outlines.box((sheet.cloth, *(stroke.edge for stroke in sheet.strokes))))
     largest = min(PIECE[0] / max(extent.width, 1e-6), PIECE[1] / max(extent.height, 1e-6), LARGEST)
-    tried: list[Drawn] = []
-    for placing in _attempts(before, extent.width * largest, tried):
-        tried.append(_drawn(sheet, extent, largest, LETTER, placing))
-        if tried[-1].extent.width <= WIDTH + 1e-6:
-            return tried[-1]
-    best = max(tried, key=lambda each: (each.placing.part / each.extent.width, each.placing.narrow, each.placing.part))
-    return _drawn(sheet, extent, largest, LETTER * best.extent.width / WIDTH, best.placing)
-
-
-def _attempts(before: Placing, width: float, tried: list[Drawn]) -> Iterator[Placing]:
-    """How large a piece that may be ``width`` units wide is drawn: as before, then smaller until its labels fit."""
-    part, narrows = before.part, [each for each in NARROW if each <= before.narrow]
+    part, tried = before.part, list[Drawn]()
     for _ in range(TRIES):
-        for narrow in narrows:
-            yield replace(before, part=part, narrow=narrow)
-        own = part * width
+        tried.append(_drawn(sheet, extent, largest, LETTER, replace(before, part=part)))
+        own, width = part * largest * extent.width, tried[-1].extent.width
+        if width <= WIDTH + 1e-6:
+            return tried[-1]
         if own <= 120:
             break
-        part *= max(0.5, (own - (min(each.extent.width for each in tried[-len(narrows) :]) - WIDTH) - 4) / own)
+        part *= max(0.5, (own - (width - WIDTH) - 4) / own)
+    best = max(tried, key=lambda each: (each.placing.part / each.extent.width, each.placing.part))
+    return _drawn(sheet, extent, largest, LETTER * best.extent.width / WIDTH, best.placing)
 
 
 def _drawn(sheet: Sheet, mm: Extent, largest: float, letter_size: float, before: Placing) -> Drawn:
@@ -132,14 +123,14 @@ def _drawn(sheet: Sheet, mm: Extent, largest: float, letter_size: float, before:
     area = Area(outline)
     spare = 0.0 if before.full or before.letters else SPARE
     full = Board(work.room.copy(), Layer("full"), wanted, Places(before.full), spare)
-    grains = _write_full(work, full, area, before.narrow)
+    grains = _write_full(work, full, area)
     small = Board(work.room.copy(), Layer("letters"), wanted, Places(before.letters), spare)
     for item, (start, end) in grains:
         small.room.add_line(start, end)
         work.named.append(_Named(_key(item), between(start, end, 0.5), _side((start, end)), (), item.letter))
     _write_letters(work, small, area, letter_size)
     shown = _shown(full.room.extent, small.room.extent)
-    placing = Placing(before.part, before.narrow, full.places.found, small.places.found)
+    placing = Placing(before.part, full.places.found, small.places.found)
     return Drawn(shown, frame.edge(sheet.cloth), work.base, full.layer, small.layer, placing)
 
 
@@ -214,7 +205,7 @@ def _back(direction: Point) -> Point:
     return -direction[0], -direction[1]
 
 
-def _write_full(work: _Work, board: Board, area: Area, narrow: float) -> list[tuple[Grain, tuple[Point, Point]]]:
+def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tuple[Point, Point]]]:
     """All labels, those with least choice first; the grain lines it has drawn, with their ends."""
     frame, items = work.frame, work.sheet.items
     left = [each for each in work.named if not _written_along(board, each)]
@@ -226,7 +217,7 @@ def _write_full(work: _Work, board: Board, area: Area, narrow: float) -> list[tu
     grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]
     for each in left:
         block = Block.of(each.lines, LABEL, WIDEST)
-        less = Block.of(each.lines, LABEL, narrow) if block.width > narrow else None
+        less = tuple(Block.of(each.lines, LABEL, narrow) for narrow in NARROW if block.width > narrow)
         place(
             board,
             Label(each.at, each.outward, block, each.nearest, each.led, each.dot, "", each.either_way, less, each.key),

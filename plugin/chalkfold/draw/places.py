@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from math import inf
 
 Place = tuple[float, ...]
 """How a label stands, in numbers: the row of a dimension, the turn and length of a leader, the part of the piece …"""
@@ -34,14 +33,12 @@ class Places:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Placing:
-    """All places of a drawing. ``part``: how large the piece is drawn, 1 being as large as it may be. Labels are
-    ``narrow`` units wide at most where there is little room."""
+    """All places of a drawing; ``part`` is how large the piece is drawn, 1 being as large as it may be."""
 
     part: float
-    narrow: float
     full: dict[str, Place]
     letters: dict[str, Place]
 
 
-AT_FIRST = Placing(1.0, inf, {}, {})
+AT_FIRST = Placing(1.0, {}, {})
 """Nothing has a place yet."""
