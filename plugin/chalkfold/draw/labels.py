@@ -147,29 +147,34 @@ def _stood(label: Label, place: Place) -> tuple[Block, _Standing]:
 
 
 def _fits(board: Board, label: Label, place: Place) -> bool:
-    """Whether a place is free and within the wanted width."""
+    """Whether a place is free, and the drawing no wider for it than wanted."""
     block, standing = _stood(label, place)
-    leader = strip(label.at, standing.end, 2 * AIR)
     return (
-        not _beyond(board.wanted, block, standing.centre)
-        and board.fits(block, standing.centre)
-        and (not standing.led or board.room.clear(leader))
+        board.fits(block, standing.centre)
+        and (not standing.led or board.room.clear(strip(label.at, standing.end, 2 * AIR)))
+        and (
+            not _beyond(board.wanted, block, standing.centre)
+            or _width_with(board, block, standing) <= board.wanted.width
+        )
     )
 
 
+def _width_with(board: Board, block: Block, standing: _Standing) -> float:
+    extent, half = board.room.extent, block.width / 2
+    return max(extent.right, standing.centre[0] + half) - min(extent.left, standing.centre[0] - half)
+
+
 def _search(board: Board, label: Label) -> Place:
-    """The cheapest free place, a little dearer with little air and for shorter lines; ``NOWHERE`` if none is free."""
+    """The cheapest free place, each narrower block a little dearer; ``NOWHERE`` if none is free."""
     best, lowest = NOWHERE, inf
     for narrow, block in enumerate(label.blocks):
-        for air, dearer in ((AIR + board.spare, 0.0), (AIR, SNUG_COST)) if board.spare else ((AIR, 0.0),):
-            dearer += NARROW_COST * narrow
-            found, cost = _best(board, label, block, lowest - dearer, air)
-            if found != NOWHERE:
-                best, lowest = (*found, narrow), cost + dearer
+        found, cost = _best(board, label, block, lowest - NARROW_COST * narrow)
+        if found != NOWHERE:
+            best, lowest = (*found, narrow), cost + NARROW_COST * narrow
     return best
 
 
-def _best(board: Board, label: Label, block: Block, most: float, air: float) -> tuple[Place, float]:
+def _best(board: Board, label: Label, block: Block, most: float) -> tuple[Place, float]:
     """The cheapest free place for a block that costs less than ``most``, and its cost."""
     best, lowest = NOWHERE, most
     ways = {turn: _turned(label.outward, turn) for turn in TURNS}
@@ -181,18 +186,20 @@ def _best(board: Board, label: Label, block: Block, most: float, air: float) -> 
             continue
         standing = _standing(label, block, ways[turn], label.nearest + step)
         total = cost + _beyond(board.wanted, block, standing.centre)
-        if total + least[turn] >= lowest or not board.fits(block, standing.centre, 0.0, air):
+        if total + least[turn] >= lowest or not board.fits(block, standing.centre):
             continue
+        if board.spare and not board.fits(block, standing.centre, 0.0, AIR + board.spare):
+            total += SNUG_COST
         if standing.led:
-            least[turn] = _leader_cost(board, label, standing.end, air, lowest - total)
+            least[turn] = _leader_cost(board, label, standing.end, lowest - total)
         if total + least[turn] < lowest:
             best, lowest = (turn, step), total + least[turn]
     return best, lowest
 
 
-def _leader_cost(board: Board, label: Label, end: Point, air: float, most: float) -> float:
+def _leader_cost(board: Board, label: Label, end: Point, most: float) -> float:
     """What the lines cost that a leader crosses, found out up to ``most``; without end if it crosses a text."""
-    if not board.room.clear(strip(label.at, end, 2 * air)):
+    if not board.room.clear(strip(label.at, end, 2 * AIR)):
         return inf
     return CROSSING_COST * board.room.crossings(label.at, end, 5.0, most / CROSSING_COST)
 
