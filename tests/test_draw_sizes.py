@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import atan2, degrees
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,7 @@ from chalkfold.draw.drawn import Drawn
 from chalkfold.draw.layout import WIDTH, laid_out
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.places import AT_FIRST, NOWHERE, Place, Placing
-from chalkfold.draw.sheet import Sheet, Stroke
+from chalkfold.draw.sheet import Radius, Sheet, Stroke
 from chalkfold.draw.words import plain
 from chalkfold.post import build_post
 from chalkfold.show import drawing
@@ -97,8 +98,8 @@ class TestNothingOverlaps:
         assert faults(laid_out(second, laid_out(first).placing)) == []
 
 
-def drawings_of(post: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[tuple[Drawn, list[Drawn]]]:
-    """Of each piece of a post, the sample size and the others."""
+def asked_of(post: Path, monkeypatch: pytest.MonkeyPatch) -> list[tuple[Sheet, Placing]]:
+    """What a post has laid out: every size of each of its pieces, with the places of the size before."""
     asked: list[tuple[Sheet, Placing]] = []
 
     def laid(sheet: Sheet, before: Placing) -> Drawn:
@@ -108,9 +109,25 @@ def drawings_of(post: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[tuple[D
     monkeypatch.setattr(drawing, "laid_out", laid)
     source = Source(post.relative_to(DEMO).as_posix(), post.read_text(encoding="utf-8"))
     assert not len(build_post(source, Shelf.open(DEMO, Faults())).faults)
-    samples = dict.fromkeys(sheet for sheet, before in asked if before is AT_FIRST)
-    for sample in map(laid_out, samples, [AT_FIRST] * len(samples)):
-        yield sample, [laid_out(sheet, before) for sheet, before in asked if before is sample.placing]
+    return asked
+
+
+def drawings_of(post: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[tuple[Drawn, list[Drawn]]]:
+    """Of each piece of a post, the sample size and the others."""
+    asked = asked_of(post, monkeypatch)
+    for sheet in dict.fromkeys(sheet for sheet, before in asked if before is AT_FIRST):
+        sample = laid_out(sheet, AT_FIRST)
+        yield sample, [laid_out(other, before) for other, before in asked if before is sample.placing]
+
+
+def test_radii_run_the_same_way_in_every_size(monkeypatch: pytest.MonkeyPatch) -> None:
+    ways = set()
+    for sheet, _ in asked_of(DEMO / "posts" / "half-circle-skirt.md", monkeypatch):
+        radii = [item for item in sheet.items if isinstance(item, Radius)]
+        assert len(radii) == 2
+        tips = [(each.on_arc[0] - each.centre[0], each.on_arc[1] - each.centre[1]) for each in radii]
+        ways.add(tuple(round(degrees(atan2(y, x)), 3) for x, y in tips))
+    assert len(ways) == 1
 
 
 @pytest.mark.parametrize("post", DRAWN, ids=lambda path: path.stem)

@@ -36,7 +36,7 @@ CLEAR = 4.0
 APART = (2.0, 8.0, 20.0)
 """Twice the distances to other sizes that are told apart, in units."""
 
-TRIED = 36
+TRIED = 48
 """How many places along an outline are tried."""
 
 

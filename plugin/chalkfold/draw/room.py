@@ -140,16 +140,17 @@ class Room:
         """The lines and texts that touch a box; a long one may come several times."""
         x, y, w, h, _, turned, across, down = given
         columns, rows = _covered(given)
-        for cell in itertools.product(columns, rows):
-            for each in self._cells.get(cell, ()):
-                u, v, _, thick, c, s, far, deep = each
-                if abs(v - y) > down + deep or abs(u - x) > across + far:
-                    continue
-                if turned or thick:
-                    if not apart(given, each):
+        for row in rows:
+            for column in columns:
+                for each in self._cells.get((column, row), ()):
+                    u, v, _, thick, c, s, far, deep = each
+                    if abs(v - y) > down + deep or abs(u - x) > across + far:
+                        continue
+                    if turned or thick:
+                        if not apart(given, each):
+                            yield each
+                    elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:  # else it lies beside the line
                         yield each
-                elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:  # else it lies beside the line
-                    yield each
 
     def crossings(self, start: Point, end: Point, leave_out: float = 0.0, most: float = inf) -> int:
         """How many lines a line meets, the first ``leave_out`` units of it not counted; no more than ``most`` are."""
