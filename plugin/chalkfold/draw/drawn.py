@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from chalkfold.draw.lines import PENS, LineType
 from chalkfold.draw.paths import Extent
+from chalkfold.draw.places import AT_FIRST, Placing
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import Anchor, Lettering, Words
 from chalkfold.geometry.shapes import ARC, Edge, Point
@@ -55,13 +56,17 @@ class Layer:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """``extent`` is the part of the page to show; ``full`` has the labels, ``letters`` what stands for them."""
+    """``extent`` is the part of the page to show; ``full`` has the labels, ``letters`` what stands for them.
+
+    ``placing`` tells where they stand, for another size of the same piece.
+    """
 
     extent: Extent
     cloth: Edge
     base: Layer
     full: Layer
     letters: Layer
+    placing: Placing = field(default=AT_FIRST, compare=False)
 
     def play(self, surface: Surface) -> None:
         if self.cloth:

@@ -21,10 +21,10 @@ def meetings(a: Segment, b: Segment) -> tuple[Point, ...]:
     on_both += [point for point in (start(a), end(a)) if segments.contains(b, point)]
     on_both += [point for point in (start(b), end(b)) if segments.contains(a, point)]
     kept: list[Point] = []
-    for point in sorted(on_both, key=lambda found: segments.nearest(a, found)):
+    for point in on_both:
         if not any(same(point, other, 2.0 * SAME) for other in kept):
             kept.append(point)
-    return tuple(kept)
+    return tuple(sorted(kept, key=lambda found: segments.nearest(a, found)) if len(kept) > 1 else kept)
 
 
 def _apart(a: Segment, b: Segment) -> bool:

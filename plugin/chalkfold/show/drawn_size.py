@@ -27,7 +27,7 @@ from chalkfold.draw.sheet import (
 from chalkfold.draw.words import Both, Words
 from chalkfold.geometry import edges, outlines, points
 from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, Outline, Point, is_arc
+from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc
 from chalkfold.plan import Line, Mark, Shown
 from chalkfold.show.drawing_key import Lettered, first_amount, remarks
 
@@ -45,14 +45,20 @@ LINES_OF = {
 }
 
 
-def sheet(piece: Lettered, size: int, shown: str) -> Sheet | None:
-    """The sheet of one size; ``shown`` says in the name block what is drawn. None where there is no outline."""
+def swings(piece: Lettered, size: int) -> tuple[float, ...]:
+    """How far along each edge its radius is best drawn in a size."""
+    return _Drawn(piece, size).swings()
+
+
+def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...]) -> Sheet | None:
+    """The sheet of one size; ``shown`` says in the name block what is drawn, ``swung`` how far along its edge each
+    radius. None where there is no outline."""
     drawn = _Drawn(piece, size)
     if not (drawn.seam and drawn.cutting):
         return None
     cloth = tuple(segment for edge in drawn.cutting for segment in edge)
     name = NameBlock(piece.view.piece, (*((f"cut {cut}",) for cut in piece.view.cuts), (shown,)))
-    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items()), name)
+    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items(swung)), name)
 
 
 class _Drawn:
@@ -100,9 +106,9 @@ class _Drawn:
             if mark.kind in LINES_OF and (drawn := self.value(mark.edge)):
                 yield Stroke(LINES_OF[mark.kind], drawn)
 
-    def items(self) -> Iterator[Item]:
+    def items(self, swung: tuple[float, ...]) -> Iterator[Item]:
         yield from self._edges()
-        yield from self._radii()
+        yield from self._radii(swung)
         for (name, key, whole), letter in zip(self.view.lines, self.piece.lines, strict=True):
             if drawn := self.value(key):
                 yield _called(drawn, ((name,), (self.both(whole), " whole")), letter)
@@ -160,19 +166,34 @@ class _Drawn:
         arc = next((segment for segment in drawn if is_arc(segment)), None)
         return arc is not None and (arc[6] > 0) != self.clockwise
 
-    def _radii(self) -> Iterator[Item]:
+    def swings(self) -> tuple[float, ...]:
+        """How far along each edge its radius meets fewest other lines; of an edge without, as far as any."""
+        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
+        found = []
+        for number in range(len(self.view.edges)):
+            arc, part = self._swung(number), SWUNG[0]
+            if arc:
+                centre = arc[4], arc[5]
+                part = min(SWUNG, key=lambda part: _met(centre, turned(arc, part), lines))
+                lines.append((centre, turned(arc, part)))
+            found.append(part)
+        return tuple(found)
+
+    def _swung(self, number: int) -> Segment | None:
+        """The arc of an edge that a reader swings around a centre, on the cutting line."""
+        arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
+        return arc if self.view.edges[number].centre else None
+
+    def _radii(self, swung: tuple[float, ...]) -> Iterator[Item]:
         """Radii to the cutting line, which is what a reader swings, and their centres."""
         spots: set[str] = set()
         several = len({edge.centre for edge in self.view.edges if edge.centre}) > 1
-        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
         for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.radii, strict=True)):
-            arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
-            if not edge.centre or arc is None:
+            arc = self._swung(number)
+            if arc is None:
                 continue
             centre = arc[4], arc[5]
-            on_arc = min((turned(arc, part) for part in SWUNG), key=lambda tip: _met(centre, tip, lines))
-            lines.append((centre, on_arc))
-            yield Radius(centre, on_arc, (self.both(edge.cut_radius),), letter)
+            yield Radius(centre, turned(arc, swung[number]), (self.both(edge.cut_radius),), letter)
             if edge.centre not in spots:
                 spots.add(edge.centre)
                 yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
