@@ -47,7 +47,8 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     """Read a piece; it joins the cut list, and its drawing stands here."""
     said = fields.required_text("piece")
     name = None if said is None else parse_name(said, desk.faults)
-    frame = desk.frame(fields, ((name or "piece").capitalize(),))
+    title = name or "piece"
+    frame = desk.frame(fields, (title[:1].upper() + title[1:],))
     cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
     drawing = None
     if said is not None and name is not None and cuts and not _taken(said, desk):
@@ -83,7 +84,7 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
     if shaped is None:
         return None
     carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
-    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned)
+    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned, drawn=frame)
     desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
     return _described(fields, piece, shaped, frame, desk)

@@ -14,7 +14,7 @@ from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
-from chalkfold.plan import Limit, Style
+from chalkfold.plan import Frame, Limit, Style
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +58,8 @@ class Piece:
     """What runs in it: ``elastic``, ``cord`` or nothing."""
     turned: bool = False
     """It is sewn inside out and turned to the right side."""
+    drawn: Frame | None = None
+    """Of the drawing, for a piece that has one."""
 
     @property
     def main(self) -> Cut:
@@ -98,13 +100,21 @@ def lay_down(piece: Piece, desk: Desk) -> None:
 
 
 def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
-    drawn = desk.step(f"drawn {name} of {piece.name}", edge.drawn, piece.span, where=where, limit=Limit.NOT_NEGATIVE)
+    drawn = desk.step(
+        f"drawn {name} of {piece.name}",
+        edge.drawn,
+        piece.span,
+        where=where,
+        style=Style.FINE,
+        limit=Limit.NOT_NEGATIVE,
+    )
     whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
     desk.step(
         f"{name} of {piece.name}",
         times(edge.drawn if whole == 1 else drawn, whole),
         piece.span,
         where=where,
+        style=_style(whole),
         note=_across_folds(edge.folds, whole),
     )
     layers, copies = piece.main.layers, piece.copies
@@ -113,22 +123,31 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(drawn, layers * copies),
         piece.span,
         where=where,
+        style=_style(layers * copies),
         note=f"Layers × copies: {layers} × {copies}.",
     )
+
+
+def _style(times_drawn: int) -> Style:
+    """What is drawn is printed finely, for it is what gets marked and multiplied: 145.2 cm is half of 290.5 cm on the
+    tape, 145 cm is not. One length is printed alike, by whatever name.
+    """
+    return Style.FINE if times_drawn == 1 else Style.USUAL
 
 
 def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
     """Lay down the lengths of a level or style line; it counts twice for each fold that it ends on."""
     where = f"piece {piece.name}"
-    drawn = desk.step(f"drawn {name} of {piece.name}", Apply("length of", (edge,), piece.span), piece.span, where=where)
+    length, fine = Apply("length of", (edge,), piece.span), Style.FINE
+    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=fine)
     whole: Expression = drawn
     if folds:
         on_folds = [apply("min", 1, Apply("ends on", (edge, fold), piece.span)) for fold in folds]
         ends = on_folds[0] if len(on_folds) == 1 else on_folds[0] + on_folds[1]
         whole = drawn * apply("min", piece.main.layers, Apply("^", (plain(2), ends), piece.span))
-    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where)
-    total = times(drawn, piece.main.layers * piece.copies)
-    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where)
+    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where, style=_style(2 if folds else 1))
+    layers = piece.main.layers * piece.copies
+    desk.step(f"total {name} of {piece.name}", times(drawn, layers), piece.span, where=where, style=_style(layers))
 
 
 def _across_folds(folds: int, whole: int) -> str:

@@ -178,7 +178,10 @@ def _formulas(fields: Fields, keys: tuple[str, ...], name: str, desk: Desk) -> l
             found.append(None)
             continue
         kind = Kind.PLAIN if key == "fraction" else Kind.LENGTH
-        found.append(desk.step(f"{key} drawn of {name}", expression, text.span(), limit=Limit.POSITIVE, kind=kind))
+        style = Style.USUAL if key == "fraction" else Style.FINE  # as what is drawn
+        found.append(
+            desk.step(f"{key} drawn of {name}", expression, text.span(), style=style, limit=Limit.POSITIVE, kind=kind)
+        )
     fields.finish()
     return found
 

@@ -21,14 +21,16 @@ class Frame:
 class Table:
     """Rows of cells; the first cell of a row names the row.
 
-    Shown for the size the reader chooses. ``all_sizes`` adds a second table behind a disclosure with one
-    column a size, made from the cells in ``by_size_columns`` (indexes into ``columns``).
+    Shown for the size the reader chooses. ``all_sizes`` (indexes into ``columns``) adds a second table behind a
+    disclosure with one column a size. ``leads_to`` has, row by row, the frame of the drawing that the first words of
+    the row lead to, if any.
     """
 
     frame: Frame
     columns: tuple[Line, ...]
     rows: tuple[tuple[Line, ...], ...]
     all_sizes: tuple[int, ...] = ()
+    leads_to: tuple[Frame | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +83,8 @@ class Listing:
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A mark on a piece: its kind (notch, double notch, drill, button, stitched, folded, cut, placement, gap), its
-    label, the side as worn if only one, and the keys of what it is drawn from.
+    label, the side as worn if only one, and the keys of what it is drawn from. ``across`` is that of a button's
+    diameter; ``whence`` says from which end of its edge a mark is measured, where the label does not.
     """
 
     kind: str
@@ -90,6 +93,8 @@ class Mark:
     point: str = ""
     edge: str = ""
     end: str = ""
+    across: str = ""
+    whence: str = ""
 
 
 @dataclass(frozen=True, slots=True)

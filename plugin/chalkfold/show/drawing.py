@@ -8,7 +8,7 @@ from chalkfold.draw.folds import Folding, sketch
 from chalkfold.draw.layout import laid_out
 from chalkfold.draw.nest import Nested, nested
 from chalkfold.draw.svg import page_svg
-from chalkfold.plan import Drawing
+from chalkfold.plan import Drawing, Shown
 from chalkfold.show.drawing_key import Lettered, before_you_cut, key_table, lettered, rows_by_size
 from chalkfold.show.drawn_size import sheet
 from chalkfold.show.lines import Lines
@@ -36,7 +36,7 @@ def drawing(write: Lines, view: Drawing, level: int) -> str:
     versions = _versions(piece)
     title = write.title(view.frame, len(set(versions)) > 1)
     return lines(
-        f'<div class="view drawing"{attributes(id=view.frame.id)}>',
+        f'<div class="view drawing"{attributes(id=write.anchor(view.frame))}>',
         element(f"h{level}", title, class_="figure-title"),
         '<div class="parts">',
         '<figure class="drawn">',
@@ -77,7 +77,7 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
     """The sizes that have the same drawing, in order of the first of each."""
     values = write.quantities.values
     keys = [view.outline, view.cutting, view.grain, *(edge.allowance for edge in view.edges)]
-    keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end) if each]
+    keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end, mark.across) if each]
     keys += [key for line in view.lines for key in line[1:]]
     found: dict[tuple[object, ...], list[int]] = {}
     for number, row in enumerate(zip(*(values.row(key) for key in keys), strict=True)):
@@ -106,8 +106,7 @@ def _description(piece: Lettered, size: int) -> str:
             said.append(f"{edge.name}: {piece.on_fold[1]}.")
             continue
         drawn, whole, radius = (
-            piece.write.spoken((piece.shown(key),), size) if key else ""
-            for key in (edge.drawn, edge.whole, edge.cut_radius)
+            piece.write.spoken((Shown(key),), size) if key else "" for key in (edge.drawn, edge.whole, edge.cut_radius)
         )
         length = f"{drawn} drawn, {whole} whole" if drawn != whole else drawn
         said.append(f"{edge.name}: {length}{', cut radius ' if radius else ''}{radius}.")

@@ -70,7 +70,7 @@ class _Drawn:
 
     def both(self, part: Shown | str) -> Both:
         """A value ready to print in both units."""
-        shown = self.piece.shown(part) if isinstance(part, str) else part
+        shown = Shown(part) if isinstance(part, str) else part
         amount = self.piece.write.quantities.row(shown)[self.size]
         return Both(amount.metric, amount.inch, bool(amount.parts) and amount.parts[0].inch_first)
 
@@ -185,7 +185,7 @@ class _Drawn:
         if point is None:
             return None
         if mark.kind == "button":
-            return Button(point, 0.0, label, letter)
+            return Button(point, self.value(mark.across) or 0.0, label, letter)
         if mark.kind == "drill":
             return Drill(point, label, letter)
         if not edge:
