@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from chalkfold.plan.steps import Line
@@ -128,6 +129,20 @@ class TapeCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class TapeChecks:
+    """All that may be checked before cutting; ``show`` takes what tells most in the sample size.
+
+    ``diagonals`` by the numbers of two corners, ``widths`` half-way across four sides by the number of the side they
+    start from (0 or 1), ``along`` by the number of the edge; ``across_a_fold`` is the first edge that goes on there.
+    """
+
+    diagonals: Mapping[tuple[int, int], TapeCheck]
+    widths: tuple[TapeCheck, ...]
+    along: Mapping[int, TapeCheck]
+    across_a_fold: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Drawing:
     """A piece as drawn in every size. ``outline`` and ``cutting`` are keys of the seam line and the cutting line."""
 
@@ -142,7 +157,7 @@ class Drawing:
     lines: tuple[tuple[str, str, str], ...]
     """Level and style lines: name, key of the edge, key of its whole length."""
     marks: tuple[Mark, ...]
-    checks: tuple[TapeCheck, ...]
+    checks: TapeChecks
     grain: str
     """Key of the angle of the grain, in degrees from across."""
 

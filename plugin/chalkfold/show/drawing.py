@@ -122,7 +122,7 @@ def _caption(piece: Lettered) -> Iterator[str]:
         yield "The solid line is the cutting line, the dashed one the seam line."
     else:
         yield "The solid line is the cutting line and the seam line: there is no allowance."
-    if any(check.start for check in view.checks):
+    if any(check.start for check in piece.tape):
         yield "The dotted line is a check with the tape."
     if piece.in_the_round:
         yield "The piece is drawn lying flat, with its two layers and both sides whole."

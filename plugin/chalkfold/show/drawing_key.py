@@ -9,9 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chalkfold.draw.sheet import letters
-from chalkfold.plan import Drawing, DrawnEdge, Line, Mark, Product, Shown
+from chalkfold.geometry.shapes import Outline
+from chalkfold.plan import Drawing, DrawnEdge, Line, Mark, Product, Shown, TapeCheck, Value
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import element, escape, lines
+from chalkfold.show.tape import most_telling
 
 GRAINS = {90.0: "down the drawing", 0.0: "across the drawing", 45.0: "on the bias, at 45°"}
 KINDS = {
@@ -28,7 +30,7 @@ class Lettered:
     """A drawing and the letter of each of its edges, radii, lines, marks and checks, the same in every size.
 
     An edge has no second letter for the check along it. ``folded``: some edges go on across
-    a fold, so that they are longer in the whole piece.
+    a fold, so that they are longer in the whole piece. ``tape`` are the checks that are shown.
     """
 
     write: Lines
@@ -37,6 +39,7 @@ class Lettered:
     radii: tuple[str, ...]
     lines: tuple[str, ...]
     marks: tuple[str, ...]
+    tape: tuple[TapeCheck, ...]
     checks: tuple[str, ...]
     grain: str
     folded: bool
@@ -60,10 +63,16 @@ def lettered(write: Lines, view: Drawing) -> Lettered:
     of_edge = dict(zip((edge.edge for edge in view.edges), edges, strict=True))
     radii = tuple(next(new) if edge.centre else "" for edge in view.edges)
     named, marks = tuple(next(new) for _ in view.lines), tuple(next(new) for _ in view.marks)
-    checks = tuple(of_edge.get(check.edge) or next(new) for check in view.checks)
+    sample = write.sizes.sample
+    tape = tuple(most_telling(view.checks, *(_outline(row(key)[sample]) for key in (view.cutting, view.outline))))
+    checks = tuple(of_edge.get(check.edge) or next(new) for check in tape)
     sewn = [edge for edge in view.edges if not edge.on_fold]
     longer = any(row(edge.drawn) != row(edge.whole) for edge in sewn)
-    return Lettered(write, view, edges, radii, named, marks, checks, next(new), longer)
+    return Lettered(write, view, edges, radii, named, marks, tape, checks, next(new), longer)
+
+
+def _outline(value: Value | None) -> Outline:
+    return value if isinstance(value, tuple) else ()
 
 
 def key_table(piece: Lettered) -> str:
@@ -114,7 +123,7 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
     for mark, letter in zip(view.marks, piece.marks, strict=True):
         said = element("small", escape(", ".join((*_on_edge(piece, mark), *remarks(mark)))), class_="remark")
         yield letter, f"{write.line(mark.label)} {said}".rstrip(), ""
-    for check, letter in zip(view.checks, piece.checks, strict=True):
+    for check, letter in zip(piece.tape, piece.checks, strict=True):
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
     yield piece.grain, "grain", _grain(piece)
@@ -165,9 +174,7 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
         found += [((edge.name,), said, (Shown(key),)) for said, key in (*lengths, *others) if key]
     found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
     found += [((_said(piece, mark),), "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
-    found += [
-        (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
-    ]
+    found += [(("check",), "", (amount,)) for check in piece.tape if (amount := _straight(check.text, check.start))]
     return [row for row in found if piece.write.varies(row[2])]
 
 
@@ -188,10 +195,10 @@ def _straight(text: Line, start: str) -> Shown | None:
 
 def before_you_cut(piece: Lettered, level: int) -> str:
     """The box of tape checks; nothing where a piece has none."""
-    if not piece.view.checks:
+    if not piece.tape:
         return ""
     named = piece.write.new_id()
-    checks = zip(piece.view.checks, piece.checks, strict=True)
+    checks = zip(piece.tape, piece.checks, strict=True)
     return lines(
         f'<section class="box checks" aria-labelledby="{named}">',
         element(f"h{level}", "Before you cut", class_="title", id=named),

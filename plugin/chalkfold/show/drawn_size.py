@@ -205,7 +205,7 @@ class _Drawn:
 
     def _straight_checks(self) -> Iterator[tuple[Point, Point, Shown, str]]:
         """The checks from point to point; those along an edge are told by its name and letter."""
-        for check, letter in zip(self.view.checks, self.piece.checks, strict=True):
+        for check, letter in zip(self.piece.tape, self.piece.checks, strict=True):
             start, end = self.value(check.start), self.value(check.end)
             amount = first_amount(check.text)
             if start and end and amount is not None and distance(start, end) > 1.0:
