@@ -12,7 +12,7 @@ from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.points import Points
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
-from chalkfold.plan import Limit, Line, Mark, Shown
+from chalkfold.plan import Limit, Line, Mark, Shown, Style
 from chalkfold.reading import Text
 
 _SIDE = re.compile(r"(?P<rest>.+?)\s+(?P<side>left|right)\s+as\s+worn", re.I)
@@ -143,7 +143,7 @@ class Marks:
         if found is None or diameter is None:
             return None
         name = f"diameter of mark {self.number} of {self.piece}"
-        across = self.desk.step(name, diameter, said.span(), kind=Kind.LENGTH, limit=Limit.POSITIVE)
+        across = self.desk.step(name, diameter, said.span(), style=Style.FINE, kind=Kind.LENGTH, limit=Limit.POSITIVE)
         label: Line = ("button ", self.desk.shown(across), " across")
         return Mark("button", label, worn, point=found.key, across=across.key)
 
