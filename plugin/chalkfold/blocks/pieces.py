@@ -88,7 +88,9 @@ def lay_down(piece: Piece, desk: Desk) -> None:
         ("cut width", outline.cut_width),
         ("cut height", outline.cut_height),
     ):
-        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=Limit.POSITIVE)
+        as_drawn = words in ("width", "height") and (layers == 1 or isinstance(expression, Name))
+        style = Style.FINE if as_drawn else Style.USUAL
+        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, style=style, limit=Limit.POSITIVE)
     desk.step(f"area of {piece.name}", times(outline.area, layers), piece.span, where=where)
     desk.step(f"cut area of {piece.name}", times(outline.cut_area, layers), piece.span, where=where)
     desk.step(f"count of {piece.name}", plain(piece.copies), piece.span, where=where, style=Style.COUNT)

@@ -27,12 +27,15 @@ from chalkfold.draw.sheet import (
 from chalkfold.draw.words import Both, Words
 from chalkfold.geometry import edges, outlines, points
 from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, Outline, Point, is_arc
+from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc
 from chalkfold.plan import Line, Mark, Shown
 from chalkfold.show.drawing_key import Lettered, first_amount, remarks
 
 SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
 """How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
+
+BESIDE = (0.1, 0.17, 0.25, 0.38, 0.5, 0.62, 0.75, 0.83)
+"""The same for a radius that crosses the piece: from its first end on, so that the middle is free for its name."""
 
 NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
 """How far along a hollow or a round edge its name is led off."""
@@ -157,7 +160,7 @@ class _Drawn:
 
     def _is_hollow(self, drawn: Edge) -> bool:
         """Whether the piece lies outside of its arc."""
-        arc = next((segment for segment in drawn if is_arc(segment)), None)
+        arc = _arc(drawn)
         return arc is not None and (arc[6] > 0) != self.clockwise
 
     def _radii(self) -> Iterator[Item]:
@@ -166,16 +169,28 @@ class _Drawn:
         several = len({edge.centre for edge in self.view.edges if edge.centre}) > 1
         lines = [(start, end) for start, end, _, _ in self._straight_checks()]
         for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.radii, strict=True)):
-            arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
-            if not edge.centre or arc is None:
+            cut, seam = (_arc(line[number]) for line in (self.cutting, self.seam))
+            if not edge.centre or cut is None:
                 continue
-            centre = arc[4], arc[5]
-            on_arc = min((turned(arc, part) for part in SWUNG), key=lambda tip: _met(centre, tip, lines))
+            centre, radius = (cut[4], cut[5]), distance((cut[0], cut[1]), (cut[4], cut[5]))
+            parts = self._swung(number, centre, turned(cut, 0.5))
+            tips = [shifted(centre, points.unit(centre, turned(seam or cut, part)), radius) for part in parts]
+            on_arc = min(tips, key=lambda tip: _met(centre, tip, lines))
             lines.append((centre, on_arc))
             yield Radius(centre, on_arc, (self.both(edge.cut_radius),), letter)
             if edge.centre not in spots:
                 spots.add(edge.centre)
                 yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
+
+    def _swung(self, number: int, centre: Point, middle: Point) -> tuple[float, ...]:
+        """Where along its arc a radius may be drawn: anywhere if it keeps off the piece, else beside its end that lies
+        farther from a fold, for there is a bracket.
+        """
+        over = sum(outlines.encloses(self.cutting, between(centre, middle, part / 10)) for part in range(1, 10))
+        if over < 2:
+            return SWUNG
+        following = self.view.edges[(number + 1) % len(self.view.edges)]
+        return BESIDE if following.on_fold else tuple(1 - part for part in BESIDE)
 
     def _mark(self, mark: Mark, letter: str) -> Item | None:
         label = (self.words(mark.label), *((said,) for said in remarks(mark)))
@@ -210,6 +225,11 @@ class _Drawn:
             amount = first_amount(check.text)
             if start and end and amount is not None and distance(start, end) > 1.0:
                 yield start, end, amount, letter
+
+
+def _arc(edge: Edge) -> Segment | None:
+    """The first arc of an edge."""
+    return next((segment for segment in edge if is_arc(segment)), None)
 
 
 def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:
