@@ -88,9 +88,7 @@ def lay_down(piece: Piece, desk: Desk) -> None:
         ("cut width", outline.cut_width),
         ("cut height", outline.cut_height),
     ):
-        as_drawn = words in ("width", "height") and (layers == 1 or isinstance(expression, Name))
-        style = Style.FINE if as_drawn else Style.USUAL
-        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, style=style, limit=Limit.POSITIVE)
+        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=Limit.POSITIVE)
     desk.step(f"area of {piece.name}", times(outline.area, layers), piece.span, where=where)
     desk.step(f"cut area of {piece.name}", times(outline.cut_area, layers), piece.span, where=where)
     desk.step(f"count of {piece.name}", plain(piece.copies), piece.span, where=where, style=Style.COUNT)
@@ -102,21 +100,20 @@ def lay_down(piece: Piece, desk: Desk) -> None:
 
 
 def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
+    whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
     drawn = desk.step(
         f"drawn {name} of {piece.name}",
         edge.drawn,
         piece.span,
         where=where,
-        style=Style.FINE,
+        style=_style(whole > 1),
         limit=Limit.NOT_NEGATIVE,
     )
-    whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
     desk.step(
         f"{name} of {piece.name}",
         times(edge.drawn if whole == 1 else drawn, whole),
         piece.span,
         where=where,
-        style=_style(whole),
         note=_across_folds(edge.folds, whole),
     )
     layers, copies = piece.main.layers, piece.copies
@@ -125,31 +122,30 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(drawn, layers * copies),
         piece.span,
         where=where,
-        style=_style(layers * copies),
         note=f"Layers × copies: {layers} × {copies}.",
     )
 
 
-def _style(times_drawn: int) -> Style:
-    """What is drawn is printed finely, for it is what gets marked and multiplied: 145.2 cm is half of 290.5 cm on the
-    tape, 145 cm is not. One length is printed alike, by whatever name.
+def _style(is_part: bool) -> Style:
+    """A half or a quarter of an edge is an equal part and printed finely, under every name and wherever it stands:
+    145.2 cm is half of 290.5 cm on the tape, 145 cm is not. What is whole goes to the mark of the tape.
     """
-    return Style.FINE if times_drawn == 1 else Style.USUAL
+    return Style.FINE if is_part else Style.USUAL
 
 
 def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
     """Lay down the lengths of a level or style line; it counts twice for each fold that it ends on."""
     where = f"piece {piece.name}"
-    length, fine = Apply("length of", (edge,), piece.span), Style.FINE
-    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=fine)
+    length, style = Apply("length of", (edge,), piece.span), _style(bool(folds))
+    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=style)
     whole: Expression = drawn
     if folds:
         on_folds = [apply("min", 1, Apply("ends on", (edge, fold), piece.span)) for fold in folds]
         ends = on_folds[0] if len(on_folds) == 1 else on_folds[0] + on_folds[1]
         whole = drawn * apply("min", piece.main.layers, Apply("^", (plain(2), ends), piece.span))
-    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where, style=_style(2 if folds else 1))
-    layers = piece.main.layers * piece.copies
-    desk.step(f"total {name} of {piece.name}", times(drawn, layers), piece.span, where=where, style=_style(layers))
+    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where)
+    total = times(drawn, piece.main.layers * piece.copies)
+    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where)
 
 
 def _across_folds(folds: int, whole: int) -> str:

@@ -55,8 +55,10 @@ class _Tape:
         drawn, total = self.piece.called(f"drawn {side.name}"), self.piece.called(f"total {side.name}")
         layers = self.piece.main.layers * self.piece.copies
         said: Line = (f"Along {side.name} on the seam line, as drawn: ", self.desk.shown(drawn))
-        if layers > 1:
+        if side.folds and layers > 1:
             said += (f". Times {layers}, for every layer, that is ", self.desk.shown(total), " in all")
+        elif layers > 1:
+            said += (f"; all {layers} together ", self.desk.shown(total))
         return TapeCheck((*said, "."), edge=side.step.key)
 
     def _straight(self, said: str, start: Name, end: Name) -> TapeCheck:
