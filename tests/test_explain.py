@@ -73,10 +73,10 @@ def test_the_total_of_an_edge_tells_layers_and_copies() -> None:
     assert told("total top of skirt", "L")[:8] == [
         "total top of skirt = 110 cm (43¼ in)",
         "  4 * drawn top of skirt",
-        "  = 4 * 27.5 cm (10⅞ in)",
+        "  = 4 * 27.5 cm (10 13⁄16 in)",
         "  from piece skirt",
         "  Layers × copies: 2 × 2.",
-        "drawn top of skirt = 27.5 cm (10⅞ in)",
+        "drawn top of skirt = 27.5 cm (10 13⁄16 in)",
         "  across drawn of skirt",
         "  from piece skirt",
     ]

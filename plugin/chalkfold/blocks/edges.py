@@ -18,7 +18,6 @@ MEASURES = frozenset(f"{cut}{measure}" for cut in ("", "cut ") for measure in ("
     "outline",
     "cutting line",
     "grain",
-    "diagonal",
 }
 BEFORE_AN_EDGE = ("drawn", "total", "edge", "point", "allowance")
 MOST_STRETCHES = 40

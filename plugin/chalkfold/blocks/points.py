@@ -39,6 +39,13 @@ Edges = Callable[[Text], Name | None]
 def read_points(body: Mapping | None, piece: str, desk: Desk, edges: Edges) -> Points:
     """Read ``points:``; faulty ones are reported and remembered as broken."""
     points = Points(piece, desk)
+    add_points(body, points, edges)
+    return points
+
+
+def add_points(body: Mapping | None, points: Points, edges: Edges) -> None:
+    """Read ``points:`` beside the points that there are already: the corners of a simple shape."""
+    desk = points.desk
     entries: list[tuple[str, Entry]] = []
     for entry in body or ():
         name = parse_name(entry.key, desk.faults)
@@ -57,7 +64,6 @@ def read_points(body: Mapping | None, piece: str, desk: Desk, edges: Edges) -> P
         else:
             points.lay(key, construction, entry.key.span())
             desk.want(Name(points.step_name(key)))  # also where nothing is drawn with it yet
-    return points
 
 
 def _twice(name: Text, desk: Desk) -> None:

@@ -34,6 +34,7 @@ from chalkfold.plan.views import (
     Ruler,
     Table,
     TapeCheck,
+    TapeChecks,
     View,
 )
 from chalkfold.plan.worked import Sizes, Values
@@ -65,6 +66,7 @@ __all__ = [
     "Style",
     "Table",
     "TapeCheck",
+    "TapeChecks",
     "Value",
     "Values",
     "View",

@@ -11,7 +11,7 @@ from chalkfold.draw.nest import Nested, nested
 from chalkfold.draw.places import AT_FIRST
 from chalkfold.draw.sheet import Sheet
 from chalkfold.draw.svg import page_svg
-from chalkfold.plan import Drawing
+from chalkfold.plan import Drawing, Shown
 from chalkfold.show.drawing_key import Lettered, before_you_cut, key_table, lettered, rows_by_size
 from chalkfold.show.drawn_size import sheet, swings
 from chalkfold.show.lines import Lines
@@ -39,7 +39,7 @@ def drawing(write: Lines, view: Drawing, level: int) -> str:
     versions = _versions(piece)
     title = write.title(view.frame, len(set(versions)) > 1)
     return lines(
-        f'<div class="view drawing"{attributes(id=view.frame.id)}>',
+        f'<div class="view drawing"{attributes(id=write.anchor(view.frame))}>',
         element(f"h{level}", title, class_="figure-title"),
         '<div class="parts">',
         '<figure class="drawn">',
@@ -86,7 +86,7 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
     """The sizes that have the same drawing, in order of the first of each."""
     values = write.quantities.values
     keys = [view.outline, view.cutting, view.grain, *(edge.allowance for edge in view.edges)]
-    keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end) if each]
+    keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end, mark.across) if each]
     keys += [key for line in view.lines for key in line[1:]]
     found: dict[tuple[object, ...], list[int]] = {}
     for number, row in enumerate(zip(*(values.row(key) for key in keys), strict=True)):
@@ -120,8 +120,7 @@ def _description(piece: Lettered, size: int) -> str:
             said.append(f"{edge.name}: {piece.on_fold[1]}.")
             continue
         drawn, whole, radius = (
-            piece.write.spoken((piece.shown(key),), size) if key else ""
-            for key in (edge.drawn, edge.whole, edge.cut_radius)
+            piece.write.spoken((Shown(key),), size) if key else "" for key in (edge.drawn, edge.whole, edge.cut_radius)
         )
         length = f"{drawn} drawn, {whole} whole" if drawn != whole else drawn
         said.append(f"{edge.name}: {length}{', cut radius ' if radius else ''}{radius}.")
@@ -137,7 +136,7 @@ def _caption(piece: Lettered) -> Iterator[str]:
         yield "The solid line is the cutting line, the dashed one the seam line."
     else:
         yield "The solid line is the cutting line and the seam line: there is no allowance."
-    if any(check.start for check in view.checks):
+    if any(check.start for check in piece.tape):
         yield "The dotted line is a check with the tape."
     if piece.in_the_round:
         yield "The piece is drawn lying flat, with its two layers and both sides whole."

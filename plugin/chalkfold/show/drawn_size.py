@@ -34,6 +34,9 @@ from chalkfold.show.drawing_key import Lettered, first_amount, remarks
 SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
 """How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
 
+BESIDE = (0.1, 0.17, 0.25, 0.38, 0.5, 0.62, 0.75, 0.83)
+"""The same for a radius that crosses the piece: from its first end on, so that the middle is free for its name."""
+
 NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
 """How far along a hollow or a round edge its name is led off."""
 
@@ -76,7 +79,7 @@ class _Drawn:
 
     def both(self, part: Shown | str) -> Both:
         """A value ready to print in both units."""
-        shown = self.piece.shown(part) if isinstance(part, str) else part
+        shown = Shown(part) if isinstance(part, str) else part
         amount = self.piece.write.quantities.row(shown)[self.size]
         return Both(amount.metric, amount.inch, bool(amount.parts) and amount.parts[0].inch_first)
 
@@ -163,7 +166,7 @@ class _Drawn:
 
     def _is_hollow(self, drawn: Edge) -> bool:
         """Whether the piece lies outside of its arc."""
-        arc = next((segment for segment in drawn if is_arc(segment)), None)
+        arc = _arc(drawn)
         return arc is not None and (arc[6] > 0) != self.clockwise
 
     def swings(self) -> tuple[float, ...]:
@@ -174,15 +177,31 @@ class _Drawn:
             arc, part = self._swung(number), SWUNG[0]
             if arc:
                 centre = arc[4], arc[5]
-                part = min(SWUNG, key=lambda part: _met(centre, turned(arc, part), lines))
-                lines.append((centre, turned(arc, part)))
+                tips = {part: self._tip(number, arc, part) for part in self._parts(number, arc)}
+                part = min(tips, key=lambda part: _met(centre, tips[part], lines))
+                lines.append((centre, tips[part]))
             found.append(part)
         return tuple(found)
 
     def _swung(self, number: int) -> Segment | None:
         """The arc of an edge that a reader swings around a centre, on the cutting line."""
-        arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
-        return arc if self.view.edges[number].centre else None
+        return _arc(self.cutting[number]) if self.view.edges[number].centre else None
+
+    def _tip(self, number: int, cut: Segment, part: float) -> Point:
+        """Where the radius ends on the cutting line, on the way to a part of the seam line's arc."""
+        centre, radius = (cut[4], cut[5]), distance((cut[0], cut[1]), (cut[4], cut[5]))
+        return shifted(centre, points.unit(centre, turned(_arc(self.seam[number]) or cut, part)), radius)
+
+    def _parts(self, number: int, cut: Segment) -> tuple[float, ...]:
+        """Where along its arc a radius may be drawn: anywhere if it keeps off the piece, else beside its end that lies
+        farther from a fold, for there is a bracket.
+        """
+        centre, middle = (cut[4], cut[5]), turned(cut, 0.5)
+        over = sum(outlines.encloses(self.cutting, between(centre, middle, part / 10)) for part in range(1, 10))
+        if over < 2:
+            return SWUNG
+        following = self.view.edges[(number + 1) % len(self.view.edges)]
+        return BESIDE if following.on_fold else tuple(1 - part for part in BESIDE)
 
     def _radii(self, swung: tuple[float, ...]) -> Iterator[Item]:
         """Radii to the cutting line, which is what a reader swings, and their centres."""
@@ -193,7 +212,7 @@ class _Drawn:
             if arc is None:
                 continue
             centre = arc[4], arc[5]
-            yield Radius(centre, turned(arc, swung[number]), (self.both(edge.cut_radius),), letter)
+            yield Radius(centre, self._tip(number, arc, swung[number]), (self.both(edge.cut_radius),), letter)
             if edge.centre not in spots:
                 spots.add(edge.centre)
                 yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
@@ -206,7 +225,7 @@ class _Drawn:
         if point is None:
             return None
         if mark.kind == "button":
-            return Button(point, 0.0, label, letter)
+            return Button(point, self.value(mark.across) or 0.0, label, letter)
         if mark.kind == "drill":
             return Drill(point, label, letter)
         if not edge:
@@ -226,11 +245,16 @@ class _Drawn:
 
     def _straight_checks(self) -> Iterator[tuple[Point, Point, Shown, str]]:
         """The checks from point to point; those along an edge are told by its name and letter."""
-        for check, letter in zip(self.view.checks, self.piece.checks, strict=True):
+        for check, letter in zip(self.piece.tape, self.piece.checks, strict=True):
             start, end = self.value(check.start), self.value(check.end)
             amount = first_amount(check.text)
             if start and end and amount is not None and distance(start, end) > 1.0:
                 yield start, end, amount, letter
+
+
+def _arc(edge: Edge) -> Segment | None:
+    """The first arc of an edge."""
+    return next((segment for segment in edge if is_arc(segment)), None)
 
 
 def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:
