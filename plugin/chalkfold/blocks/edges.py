@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
@@ -42,6 +44,10 @@ class Drawn:
     is_line: bool
     centre: Name | None = None
     span: Span | None = None
+
+
+ReadLine = Callable[[str, Entry], Drawn | None]
+"""Reads a line of this name from its entry; None after a fault."""
 
 
 @dataclass
@@ -113,21 +119,39 @@ def read_outline(body: Mapping, edges: Edges, points: Points) -> str | None:
     return key_of(first.value)
 
 
-def read_lines(body: Mapping | None, edges: Edges, points: Points) -> dict[str, Drawn]:
-    """Read ``lines:``, level and style lines: ``hip line: from A; line to B``."""
+def edges_and_lines(edges: Edges, lines: Mapping | None) -> Callable[[Text], Name | None]:
+    """Finds an edge, or a line that is read later, by its name; so that points may lie on either."""
+    names = {key_of(entry.key.value): entry.key.value for entry in lines or ()}
+
+    def find(said: Text) -> Name | None:
+        key = key_of(said.value)
+        if key in names and key not in edges.names:
+            return Name(f"edge {names[key]} of {edges.piece}", said.span())
+        return edges.find(said)
+
+    return find
+
+
+def read_lines(body: Mapping | None, edges: Edges, points: Points, parallel: ReadLine) -> dict[str, Drawn]:
+    """Read ``lines:``, level and style lines: ``hip line: from A; line to B``; ``parallel`` one beside an edge."""
     lines: dict[str, Drawn] = {}
     for entry in body or ():
         name, key = parse_name(entry.key, edges.desk.faults), key_of(entry.key.value)
         drawn = None
         if name is not None and not is_measure(entry.key, edges.desk) and not _taken(entry.key, edges):
-            drawn = _line(name, entry, edges, points)
+            read = parallel if is_parallel(entry) else partial(_line, edges=edges, points=points)
+            drawn = read(name, entry)
         if drawn is not None:
             lines[key] = drawn
         elif key not in edges.names:
             edges.broken.add(key)
-            measures = (f"{which}{key} of {edges.piece}" for which in ("", "drawn ", "total "))
+            measures = (f"{which}{key} of {edges.piece}" for which in ("", "drawn ", "total ", "edge "))
             edges.desk.broken.update(map(key_of, measures))
     return lines
+
+
+def is_parallel(entry: Entry) -> bool:
+    return isinstance(entry.value, Text) and entry.value.value.casefold().startswith("parallel")
 
 
 def _taken(name: Text, edges: Edges) -> bool:

@@ -15,7 +15,8 @@ from chalkfold.formula.printing import COMPARISONS
 
 ANY_NUMBER_OF = None
 PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
-TRUTH, SERIES, POINT, EDGE, OUTLINE = Kind.TRUTH, Kind.SERIES, Kind.POINT, Kind.EDGE, Kind.OUTLINE
+TRUTH, SERIES, POINT, POINTS = Kind.TRUTH, Kind.SERIES, Kind.POINT, Kind.POINTS
+EDGE, OUTLINE = Kind.EDGE, Kind.OUTLINE
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +98,9 @@ DRAFTING = [
     Primitive("between", 3, 3, _drawn(POINT, POINT, PLAIN, gives=POINT)),
     Primitive("corner", 2, 2, _drawn(POINT, gives=POINT)),
     Primitive("meeting", 4, 4, _drawn(POINT, gives=POINT)),
-    # an edge, a length from its start; or from the end that lies at a point
-    Primitive("along", 2, 2, _drawn(EDGE, LENGTH, gives=POINT)),
-    Primitive("along from", 3, 3, _drawn(EDGE, LENGTH, POINT, gives=POINT)),
+    # an edge, a length from its start (or a part of it); or from the end that lies at a point
+    Primitive("along", 2, 2, rules.along_an_edge),
+    Primitive("along from", 3, 3, rules.along_an_edge),
     Primitive("line", 2, 2, _drawn(POINT, gives=EDGE)),
     # from, to, centre
     Primitive("arc around", 3, 3, _drawn(POINT, gives=EDGE)),
@@ -127,4 +128,32 @@ DRAFTING = [
 ]
 """Points, edges and outlines of a draft."""
 
-PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING)}
+CONSTRUCTING = [
+    # a point, moved as another leads to a third; turned round another; seen in a straight edge
+    Primitive("copied", 3, 3, _drawn(POINT, gives=POINT)),
+    Primitive("turned", 3, 3, _drawn(POINT, POINT, ANGLE, gives=POINT)),
+    Primitive("mirrored", 2, 2, _drawn(POINT, EDGE, gives=POINT)),
+    Primitive("carried on", 2, 2, _drawn(POINT, gives=EDGE)),
+    # an edge, one of its ends, a length beyond it
+    Primitive("carried past", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=POINT)),
+    Primitive("foot", 2, 2, _drawn(EDGE, POINT, gives=POINT)),
+    # an edge, a point of it, a length
+    Primitive("square from", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=POINTS)),
+    Primitive("square line", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
+    Primitive("meetings", 2, 2, _drawn(EDGE, gives=POINTS)),
+    Primitive("compasses", 4, 4, _drawn(POINT, LENGTH, POINT, LENGTH, gives=POINTS)),
+    Primitive("compass on", 3, 3, _drawn(POINT, LENGTH, EDGE, gives=POINTS)),
+    # which of several points
+    Primitive("only", 1, 1, _drawn(POINTS, gives=POINT)),
+    Primitive("nearest", 2, 2, _drawn(POINTS, POINT, gives=POINT)),
+    *(Primitive(f"farthest {side}", 1, 1, _drawn(POINTS, gives=POINT)) for side in ("left", "right", "up", "down")),
+    Primitive("those below", 2, 2, _drawn(POINTS, POINT, gives=POINTS)),
+    Primitive("those above", 2, 2, _drawn(POINTS, POINT, gives=POINTS)),
+    Primitive("inwards", 2, 2, _drawn(POINTS, OUTLINE, gives=POINT)),
+    Primitive("outwards", 2, 2, _drawn(POINTS, OUTLINE, gives=POINT)),
+    # an outline, the index of an edge, a length, the edges on a fold as bits
+    Primitive("parallel line", 4, 4, _drawn(OUTLINE, PLAIN, LENGTH, PLAIN, gives=EDGE)),
+]
+"""Points found with compasses, a square and a ruler."""
+
+PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING)}

@@ -25,7 +25,7 @@ from chalkfold.geometry.shapes import EQUAL_RADII, SAME, Point, Segment, arc, ce
 from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
 
 Side = Literal["left", "right", "up", "down"]
-_SIDES: dict[Side, Point] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
+SIDES: dict[Side, Point] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
 _ALIGNED = 1e-9
 _EXACT = 1e-9
 """Radii (mm) closer than this differ by rounding only."""
@@ -84,7 +84,7 @@ def bulging(a: Point, b: Point, radius: float, side: Side) -> Segment:
             measures=(radius, chord),
         )
     out = left_of(along)
-    lean = dot(out, _SIDES[side])
+    lean = dot(out, SIDES[side])
     if abs(lean) < _ALIGNED:
         others = "up or down" if side in ("left", "right") else "left or right"
         raise GeometryTrouble(

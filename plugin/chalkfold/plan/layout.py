@@ -11,6 +11,7 @@ from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
 from chalkfold.plan.advice import unknown
 from chalkfold.plan.grading import graded
+from chalkfold.plan.parts_of_edges import with_lengths
 from chalkfold.plan.steps import Scope, Step
 from chalkfold.plan.worked import Sizes
 from chalkfold.plan.wrong_kinds import WrongKinds
@@ -203,6 +204,8 @@ def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]
             continue
         if step.kind is not None:
             wrong.fits(step)
+        if kind is Kind.POINT:
+            reached.steps[key] = replace(step, expression=with_lengths(step.expression, kind_of_name))
         kinds[key] = step.kind if step.kind is not None and kind is Kind.ZERO else kind
     wrong.tell(faults)
     return kinds
