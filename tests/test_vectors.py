@@ -30,6 +30,7 @@ DEMO = Path(__file__).parents[1] / "content_example"
 PAGES = sorted((DEMO / "posts").glob("*.md"))
 CASES = json.loads((VECTORS / "primitives.json").read_text("utf-8"))
 DRAFTS = json.loads((VECTORS / "drafting.json").read_text("utf-8"))
+FOUND = json.loads((VECTORS / "constructing.json").read_text("utf-8"))
 ROUNDING = json.loads((VECTORS / "rounding.json").read_text("utf-8"))
 ROUNDERS = {"to_mark": to_mark, "up": up, "down": down, "decimals": decimals}
 
@@ -55,7 +56,7 @@ def differences(here: dict[str, list[Value | None]], there: dict[str, list[Value
 
 
 def cases() -> Iterator[tuple[str, dict[str, Any]]]:
-    for op, listed in (CASES["primitives"] | DRAFTS["primitives"]).items():
+    for op, listed in (CASES["primitives"] | DRAFTS["primitives"] | FOUND["primitives"]).items():
         for case in listed:
             yield op, {"is": [op, *case["of"]], **case}
     for case in CASES["steps"]:
@@ -90,7 +91,7 @@ def expected(case: dict[str, Any]) -> tuple[Value | None, list[str]]:
 
 
 def test_no_primitive_is_missing() -> None:
-    assert CASES["primitives"].keys() | DRAFTS["primitives"].keys() == PRIMITIVES.keys()
+    assert CASES["primitives"].keys() | DRAFTS["primitives"].keys() | FOUND["primitives"].keys() == PRIMITIVES.keys()
     assert WORKED.keys() == PRIMITIVES.keys() - {"if", "and", "or", "marked"}  # the evaluator works these itself
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import zero
-from chalkfold.blocks.given import Found, Given
+from chalkfold.blocks.given import SIDES, Found, Given
+from chalkfold.diagnostics import Code
 from chalkfold.formula import Literal, Name
 
 
@@ -90,10 +91,17 @@ def _squared(given: Given) -> tuple[Found, Found]:
 def _square(given: Given) -> Found:
     edge, place = _squared(given)
     found = given.apply("square from", edge, place, given.number("distance"))
-    if not given.is_pair("square from") and given.says("side", "inwards", "outwards"):
-        outline = Name(f"outline of {given.points.piece}", given.place)
-        return given.apply(given.fields.choice("side", ("inwards", "outwards")) or "", found, outline)
-    return given.chosen(found)
+    if not given.has("side") and not given.has("nearest to"):
+        hint = f"add `side: {'up' if given.is_pair('square from') else 'inwards'}`, or another side"
+        given.points.desk.faults.add(Code.DRAFT, "this does not say to which side", given.place, hint)
+        return None
+    if given.is_pair("square from") or not given.has("side") or given.has("nearest to"):
+        return given.chosen(found)
+    side = given.fields.choice("side", ("inwards", "outwards", *SIDES))
+    if side in SIDES:
+        return given.chosen(found)
+    outline = Name(f"outline of {given.points.piece}", given.place)
+    return None if side is None else given.apply(side, found, outline)
 
 
 def _square_to_meet(given: Given) -> Found:

@@ -76,12 +76,12 @@ class Given:
             return self.apply("along", edge, distance)
         return self.apply("along from", edge, distance, self.point("from"))
 
-    def says(self, key: str, *words: str) -> bool:
-        said = self.fields.text(key) if self.has(key) else None
-        return said is not None and said.value.casefold() in words
-
     def chosen(self, found: Found) -> Found:
         """The one point that ``nearest to`` or ``side`` says; without them there must be only one."""
+        if self.has("nearest to") and self.has("side"):
+            message = "this says `side:` and also `nearest to:`"
+            self.points.desk.faults.add(Code.DRAFT, message, self.place, "keep one of the two")
+            return None
         if self.has("nearest to"):
             return self.apply("nearest", found, self.point("nearest to"))
         if not self.has("side"):

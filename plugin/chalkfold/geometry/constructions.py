@@ -84,7 +84,10 @@ def foot(edge: Edge, point: Point) -> Point:
     off = points.distance(edges.point_at(edge, edges.nearest(edge, point)), point)
     message = f"no line from here meets the edge squarely; at its nearest it is {in_cm(off)} away"
     raise GeometryTrouble(
-        Reason.NEVER_MEET, message, "carry the edge on, or move the point, in every size", measures=(off,)
+        Reason.NEVER_MEET,
+        message,
+        "name a line by two points, which is carried on, as in `[A, B]`, or move the point",
+        measures=(off,),
     )
 
 
@@ -145,7 +148,10 @@ def _off(edge: Edge, place: Point) -> float:
 
 
 def compasses(a: Point, first: float, b: Point, second: float) -> Candidates:
-    """The points at both distances (mm) from two points. Raises when the two compasses do not cross."""
+    """The points at both distances (mm) from two points: first the one to the right of the way from a to b.
+
+    Raises when the two compasses do not cross.
+    """
     _opened(first)
     _opened(second)
     apart = points.distance(a, b)
@@ -178,7 +184,7 @@ def compass_on(middle: Point, radius: float, edge: Edge) -> Candidates:
         return found
     least = _off(edge, middle)
     if radius < least:
-        message = f"the compass is set to {in_cm(radius)} and does not reach: at the nearest it is {in_cm(least)} there"
+        message = f"the compass is set to {in_cm(radius)} and does not reach: at the nearest it is {in_cm(least)} away"
         hint = f"set it to {in_cm(least)} or more"
     else:
         most = max(points.distance(middle, place) for place in _ends(edge))

@@ -73,13 +73,13 @@ export const crossing = (a, alongA, b, alongB) => {
 
 export const meeting = (a, b, c, d) => crossing(a, unit(a, b), c, unit(c, d)) ?? refuse(DRAFT);
 
-const turned = (point, angle, around) => {
+export const turned = (point, angle, around) => {
   const [x, y] = minus(point, around);
   const [c, s] = facing(angle);
   return [around[0] + x * c - y * s, around[1] + x * s + y * c];
 };
 
-const mirrored = (point, a, b) => {
+export const mirrored = (point, a, b) => {
   const across = leftOf(unit(a, b));
   return shifted(point, across, -2 * dot(minus(point, a), across));
 };
@@ -125,7 +125,7 @@ const lines = {
 
 // ---- Arcs: the same questions, and how they are made.
 
-const SIDES = { left: [-1, 0], right: [1, 0], up: [0, -1], down: [0, 1] };
+export const SIDES = { left: [-1, 0], right: [1, 0], up: [0, -1], down: [0, 1] };
 
 export const arcs = {
   /** From a to b around a centre: the short way, or the long way round. */

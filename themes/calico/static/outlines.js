@@ -12,7 +12,7 @@ const WHOLE = 360 + 1e-9; // an arc that turns by more lies on itself
 // ---- Meetings.
 
 /** Points that two segments share: crossings, and the ends of one that lie on the other. */
-const meetings = (a, b) => {
+export const meetings = (a, b) => {
   if (Math.min(segments.length(a), segments.length(b)) <= SAME || apart(a, b)) return [];
   const on = (segment) => (point) => segments.contains(segment, point);
   return [
@@ -50,7 +50,7 @@ const lineAndCircle = (segment, middle, radius) => {
   return eitherSide(foot, along, Math.abs(cross(along, minus(middle, start(segment)))), radius);
 };
 
-const circles = (a, first, b, second) => {
+export const circles = (a, first, b, second) => {
   const between = distance(a, b);
   if (between <= SAME) return [];
   if (between > first + second || between < Math.abs(first - second)) return touching(a, first, b, second);
