@@ -21,7 +21,7 @@ from chalkfold.geometry.points import (
     turned,
     unit,
 )
-from chalkfold.geometry.shapes import EQUAL_RADII, SAME, Point, Segment, arc, centre, end, start
+from chalkfold.geometry.shapes import EQUAL_RADII, SAME, Edge, Point, Segment, arc, centre, end, start
 from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
 
 Side = Literal["left", "right", "up", "down"]
@@ -175,7 +175,7 @@ def area(segment: Segment) -> float:
     return (cx * (y1 - y0) - cy * (x1 - x0) + radius(segment) ** 2 * radians(segment[6])) / 2.0
 
 
-def beside(segment: Segment, by: float) -> Segment | None:
+def beside(segment: Segment, by: float) -> Edge | None:
     """The parallel ``by`` mm to the left as one travels, an arc around the same centre; ``None`` if none is left."""
     grown = radius(segment) + (by if segment[6] >= 0 else -by)
     if grown <= SAME:
@@ -183,15 +183,16 @@ def beside(segment: Segment, by: float) -> Segment | None:
     middle = centre(segment)
     first = shifted(middle, unit(middle, start(segment)), grown)
     last = shifted(middle, unit(middle, end(segment)), grown)
-    return arc(first, last, middle, segment[6])
+    return (arc(first, last, middle, segment[6]),)
 
 
-def led_to(segment: Segment, first: Point, last: Point) -> Segment | None:
+def led_to(cut: Edge, first: Point, last: Point) -> Edge | None:
     """The arc trimmed or run on along its circle to two points of it; ``None`` when nothing is left."""
+    (segment,) = cut
     sweep = segment[6] + swing(segment, end(segment), last) - swing(segment, start(segment), first)
     if sweep * segment[6] <= 0 or radius(segment) * abs(radians(sweep)) <= SAME:
         return None
-    return arc(first, last, centre(segment), sweep)
+    return (arc(first, last, centre(segment), sweep),)
 
 
 def swing(segment: Segment, a: Point, b: Point) -> float:
