@@ -5,11 +5,15 @@ Source of all formulas: the definition by P. Bézier, and division by P. de Cast
 
 from __future__ import annotations
 
-from math import sqrt
+from math import inf, sqrt
 
 from chalkfold.geometry.points import between, cross, distance, minus
-from chalkfold.geometry.polynomials import Polynomial
+from chalkfold.geometry.polynomials import Polynomial, derivative, plus, times, zeros
 from chalkfold.geometry.shapes import SAME, Point, Segment, cubic, end, handles, start
+
+_LOOKED = 64
+_STILL = 1e-3
+"""A curve that runs slower than this (mm for a whole ``t``) between its ends stops there, in a cusp or to turn back."""
 
 
 def point(segment: Segment, t: float) -> Point:
@@ -65,6 +69,24 @@ def curvature(segment: Segment, t: float) -> float:
     ahead = slope(segment, t)
     fast = sqrt(ahead[0] * ahead[0] + ahead[1] * ahead[1])
     return cross(ahead, bend(segment, t)) / (fast * fast * fast) if fast > SAME else 0.0
+
+
+def tightest(segment: Segment) -> float:
+    """The least radius (mm) of its bends, looked for at many places and where it runs slowest; endless if straight."""
+    x, y = powers(segment)
+    slowest = derivative(plus(*(times(derivative(way), derivative(way)) for way in (x, y))))
+    places = [*(step / _LOOKED for step in range(_LOOKED + 1)), *zeros(slowest)]
+    if any(0.0 < t < 1.0 and speed(segment, t) <= _STILL for t in places):
+        return 0.0
+    most = max(abs(curvature(segment, t)) for t in places)
+    return 1.0 / most if most > 0.0 else inf
+
+
+def off_box(segment: Segment, place: Point) -> float:
+    """How far (mm) a point is off the box round its ends and handles, and off the curve at least."""
+    x = max(min(segment[0::2]) - place[0], place[0] - max(segment[0::2]), 0.0)
+    y = max(min(segment[1::2]) - place[1], place[1] - max(segment[1::2]), 0.0)
+    return sqrt(x * x + y * y)
 
 
 def powers(segment: Segment) -> tuple[Polynomial, Polynomial]:
