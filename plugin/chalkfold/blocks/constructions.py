@@ -215,9 +215,11 @@ COMMON = (
     "from, angle, distance",
     "from, towards, distance",
     "between, at",
+    "square down from, square across from",
     "where, meets",
     "along, at",
 )
+"""What is offered where no key says which construction is meant."""
 
 
 def construction(given: frozenset[str]) -> Construction | None:
@@ -227,6 +229,7 @@ def construction(given: frozenset[str]) -> Construction | None:
 def ways(given: frozenset[str]) -> str:
     """What to write, for a hint: the constructions that share most with the keys there are, or the commonest."""
     most = max(len(each.keys & given) for each in CONSTRUCTIONS)
-    common = [frozenset(keys.split(", ")) for keys in COMMON]
-    fitting = [each for each in CONSTRUCTIONS if (len(each.keys & given) == most if most else each.keys in common)]
+    fitting = [each for each in CONSTRUCTIONS if len(each.keys & given) == most]
+    if not most:
+        fitting = [each for keys in COMMON if (each := construction(frozenset(keys.split(", "))))]
     return ", ".join(f"`{{{each.example}}}`" for each in fitting)

@@ -8,7 +8,7 @@ from chalkfold.draw.lines import PENS, LineType
 from chalkfold.draw.paths import Extent
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import Anchor, Lettering, Words
-from chalkfold.geometry.shapes import ARC, Edge, Point
+from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ class Drawn:
 
 
 def trace(surface: Surface, edge: Edge) -> None:
-    """Draw the path of an edge, arcs as arcs; segments that do not follow on each other start anew."""
+    """Draw the path of an edge, arcs as arcs and curves as curves; segments that do not follow on start anew."""
     here: Point | None = None
     for segment in edge:
         start, end = (segment[0], segment[1]), (segment[2], segment[3])
@@ -81,6 +81,8 @@ def trace(surface: Surface, edge: Edge) -> None:
             surface.move(*start)
         if len(segment) == ARC:
             _trace_arc(surface, segment[:2], end, segment[4:6], segment[6])
+        elif len(segment) == CUBIC:
+            surface.curve(segment[4], segment[5], segment[6], segment[7], *end)
         else:
             surface.line(*end)
         here = end

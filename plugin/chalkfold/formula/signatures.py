@@ -91,6 +91,29 @@ INTERNAL = [
 
 _drawn = partial(takes, typed=False)
 _EDGE_OF_POINTS = _drawn(POINT, POINT, LENGTH, gives=EDGE)
+_DIRECTIONS = _drawn(POINT, gives=ANGLE)
+CURVING = [
+    # from, to, how far its middle stands off
+    *(Primitive(f"arc bowed {side}", 3, 3, _EDGE_OF_POINTS) for side in ("left", "right", "up", "down")),
+    # from, to, a point on it
+    Primitive("arc through", 3, 3, _drawn(POINT, gives=EDGE)),
+    # directions of travel: across from the one towards the other; straight from the one to the other
+    Primitive("across from", 2, 2, _DIRECTIONS),
+    Primitive("direction", 2, 2, _DIRECTIONS),
+    # an edge, where it ends, and from where to where the curve runs there
+    Primitive("square to", 4, 4, _drawn(EDGE, POINT, gives=ANGLE)),
+    Primitive("leaves", 1, 1, _drawn(EDGE, gives=ANGLE)),
+    Primitive("arrives", 1, 1, _drawn(EDGE, gives=ANGLE)),
+    # from, to, directions of travel there; length
+    Primitive("curve", 4, 4, _drawn(POINT, POINT, ANGLE, gives=EDGE)),
+    Primitive("curve to length", 5, 5, _drawn(POINT, POINT, ANGLE, ANGLE, LENGTH, gives=EDGE)),
+    # the points in order, after the directions that are given
+    Primitive("curve through", 3, ANY_NUMBER_OF, _drawn(POINT, gives=EDGE)),
+    Primitive("curve through leaving", 4, ANY_NUMBER_OF, _drawn(ANGLE, POINT, gives=EDGE)),
+    Primitive("curve through arriving", 4, ANY_NUMBER_OF, _drawn(ANGLE, POINT, gives=EDGE)),
+    Primitive("curve through both", 5, ANY_NUMBER_OF, _drawn(ANGLE, ANGLE, POINT, gives=EDGE)),
+]
+"""Arcs by their bow, and curves."""
 DRAFTING = [
     Primitive("moved", 3, 3, _drawn(POINT, LENGTH, LENGTH, gives=POINT)),
     Primitive("polar", 3, 3, _drawn(POINT, ANGLE, LENGTH, gives=POINT)),
@@ -109,6 +132,7 @@ DRAFTING = [
     *(Primitive(f"arc bulging {side}", 3, 3, _EDGE_OF_POINTS) for side in ("left", "right", "up", "down")),
     # centre, radius, angle where it starts, sweep
     Primitive("swept arc", 4, 4, _drawn(POINT, LENGTH, ANGLE, ANGLE, gives=EDGE)),
+    *CURVING,
     Primitive("join", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
     Primitive("length of", 1, 1, _drawn(EDGE, gives=LENGTH)),
     Primitive("radius of", 1, 1, _drawn(EDGE, gives=LENGTH)),

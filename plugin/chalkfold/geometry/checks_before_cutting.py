@@ -4,7 +4,7 @@ The rule (our own; common practice, no source):
 
 * the longest distance between two corners of the cutting line that no straight edge joins: it is wrong when any
   length or angle is;
-* along one curved edge of the seam line: of those at least ``SHORTEST_TAPED`` long the one with the tightest arc, in
+* along one curved edge of the seam line: of those at least ``SHORTEST_TAPED`` long the one with the tightest bend, in
   which a wrong factor or a forgotten fold shows most; if all are shorter, the longest.
 
 Ties go to the edge or corner that comes first.
@@ -16,9 +16,9 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from itertools import combinations
 
-from chalkfold.geometry import arcs, edges, outlines
+from chalkfold.geometry import arcs, bezier, edges, outlines
 from chalkfold.geometry.points import distance
-from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, is_arc
+from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment, is_arc, is_line
 from chalkfold.geometry.unfold import times_on_folds
 
 SHORTEST_TAPED = 100.0
@@ -69,8 +69,8 @@ def _joined_straight(cut: Outline, first: int, second: int) -> bool:
 
 
 def telling_curve(seam: Outline, folds: Collection[int] = ()) -> Curve | None:
-    """The curved edge of the seam line to measure along; ``None`` when no edge holds an arc."""
-    curved = [index for index, edge in enumerate(seam) if any(is_arc(segment) for segment in edge)]
+    """The curved edge of the seam line to measure along; ``None`` when all edges are of lines."""
+    curved = [index for index, edge in enumerate(seam) if any(not is_line(segment) for segment in edge)]
     if not curved:
         return None
     long = [index for index in curved if edges.length(seam[index]) >= SHORTEST_TAPED]
@@ -88,4 +88,8 @@ def _tells_more(edge: Edge, other: Edge, *, by_radius: bool) -> bool:
 
 
 def _tightest(edge: Edge) -> float:
-    return min(arcs.radius(segment) for segment in edge if is_arc(segment))
+    return min(_tightest_of(segment) for segment in edge if not is_line(segment))
+
+
+def _tightest_of(segment: Segment) -> float:
+    return arcs.radius(segment) if is_arc(segment) else bezier.tightest(segment)
