@@ -21,6 +21,7 @@ from chalkfold.plan.data import plan_from_data, plan_to_data
 from chalkfold.plan.primitives import PRIMITIVES as WORKED
 from chalkfold.post import work_post
 from chalkfold.trade import Shelf
+from constructions_help import constructions
 from drafts_help import drafts
 from node_help import Node, running_node
 from plans_help import MARK, as_told, nested, plan_of, plans, worked_here
@@ -133,6 +134,11 @@ def test_any_plan_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None
 
 @given(drafts())
 def test_any_draft_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
+    comes_out_the_same(node, plan)
+
+
+@given(constructions())
+def test_any_construction_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
     comes_out_the_same(node, plan)
 
 
