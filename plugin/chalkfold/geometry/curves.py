@@ -31,7 +31,7 @@ _MOST_TURN = 120.0
 _STEP, _STEPS = 0.125, 32
 """For a length, handles are tried in such parts of their usual length, up to four times as long."""
 _HALVINGS = 60
-_MET = 1e-7
+_MET = 1e-10
 """A curve to a length has it to this much (mm)."""
 
 
