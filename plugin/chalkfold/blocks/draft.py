@@ -19,6 +19,7 @@ from chalkfold.blocks.points import Points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
+from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group
@@ -125,6 +126,7 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
             drawn.is_arc,
             drawn.centre,
             drawn.span,
+            drawn.is_curved,
         )
         for drawn in edges.drawn.values()
     )
@@ -152,6 +154,7 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
     found = tuple(mark for text in said if few and (mark := marks.read(text)))
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
+    note_corners_at_folds(piece, shaped.sides, desk)
     return Drawing(
         frame,
         piece.name,

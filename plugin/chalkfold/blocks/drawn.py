@@ -28,6 +28,7 @@ class Side:
     is_arc: bool = False
     centre: Name | None = None
     span: Span | None = None
+    is_curved: bool = False
 
 
 def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
@@ -157,7 +158,7 @@ def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[TapeCh
             ".",
         )
         checks.append(TapeCheck(text, start=start.key, end=end.key))
-    along = next((s for s in sides if s.is_arc and not s.on_fold), None) or next(
+    along = next((s for s in sides if s.is_curved and not s.on_fold), None) or next(
         (s for s in sides if s.folds and not s.on_fold), None
     )
     if along is not None:

@@ -12,7 +12,7 @@ from chalkfold.blocks.curved import SMOOTH, Around, Neighbour
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.named_parts import NamedParts
 from chalkfold.blocks.points import Points
-from chalkfold.blocks.sentences import HOW, has_radius, read_sentence
+from chalkfold.blocks.sentences import HOW, has_radius, is_bent, read_sentence
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of, parse_name
 from chalkfold.reading import Entry, Mapping, Text
@@ -42,6 +42,8 @@ class Drawn:
     is_line: bool
     centre: Name | None = None
     span: Span | None = None
+    is_curved: bool = False
+    """One arc, or with a curve in it: worth a tape along it."""
 
 
 ReadLine = Callable[[str, Entry], Drawn | None]
@@ -218,8 +220,9 @@ def _joined(
     step = edges.desk.step(f"edge {name} of {edges.piece}", whole, entry.key.span(), where=where, kind=Kind.EDGE)
     word = sentences[0].value[:4].casefold() if len(sentences) == 1 else ""
     is_arc = len(sentences) == 1 and has_radius(sentences[0])
+    is_curved = is_arc or any(is_bent(said) for said in sentences)
     ends = key_of(start.value), key_of(here.value)
-    return Drawn(name, step, *ends, is_arc, word == "line", centre if is_arc else None, entry.key.span())
+    return Drawn(name, step, *ends, is_arc, word == "line", centre if is_arc else None, entry.key.span(), is_curved)
 
 
 def _stretches(name: str, sentences: list[Text], edges: Edges) -> list[Neighbour]:

@@ -33,6 +33,11 @@ def has_radius(said: Text) -> bool:
     return said.value[:3].casefold() == "arc" and _BOWED.fullmatch(said.value) is None
 
 
+def is_bent(said: Text) -> bool:
+    """Is it a curve or a bowed arc?"""
+    return is_curve(said) or _BOWED.fullmatch(said.value) is not None
+
+
 def read_sentence(said: Text, here: Text, edges: NamedParts, points: Points, around: Around) -> Read | None:
     """Read a sentence that begins at the point ``here``; None after a fault."""
     if is_curve(said):

@@ -102,6 +102,8 @@ CURVING = [
     Primitive("direction", 2, 2, _DIRECTIONS),
     # an edge, where it ends, and from where to where the curve runs there
     Primitive("square to", 4, 4, _drawn(EDGE, POINT, gives=ANGLE)),
+    # by how much two edges miss a right angle where they meet
+    Primitive("off square", 2, 2, _drawn(EDGE, gives=ANGLE)),
     Primitive("leaves", 1, 1, _drawn(EDGE, gives=ANGLE)),
     Primitive("arrives", 1, 1, _drawn(EDGE, gives=ANGLE)),
     # from, to, directions of travel there; length

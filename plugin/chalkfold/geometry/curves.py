@@ -28,11 +28,10 @@ SHARPEST = 1.0
 _LEAST_SHARE = 0.5
 _MOST_TURN = 120.0
 """Half of the turn (degrees) up to which handles grow."""
-_LONGEST = 4.0
-"""Handles are scaled up to this many times for a length."""
-_TRIES = 64
+_STEP, _STEPS = 0.125, 32
+"""For a length, handles are tried in such parts of their usual length, up to four times as long."""
 _HALVINGS = 60
-_MET = 1e-7
+_MET = 1e-10
 """A curve to a length has it to this much (mm)."""
 
 
@@ -45,34 +44,41 @@ def curve(a: Point, b: Point, leaving: float, arriving: float) -> Edge:
 
 
 def of_length(a: Point, b: Point, leaving: float, arriving: float, length: float) -> Edge:
-    """The same with both handles longer or shorter in one proportion, so that it is ``length`` mm long."""
+    """The same with both handles longer or shorter in one proportion, so that it is ``length`` mm long.
+
+    Raises when the straight way is longer, or none of that length runs smoothly.
+    """
     _not_one_point(a, b)
-    straight, longest = distance(a, b), cubics.length(_with_handles(a, b, leaving, arriving, _LONGEST))
+    straight = distance(a, b)
     if length <= straight + SAME:
         raise _not_so_long(length, f"the straight way is {in_cm(straight)} already", "more", straight)
-    if length > longest:
-        raise _not_so_long(length, f"with these directions it is at most {in_cm(longest)}", "less", longest)
-    made = _with_handles(a, b, leaving, arriving, _scale(a, b, leaving, arriving, length))
-    _smooth(made)
+    tried = [_with_handles(a, b, leaving, arriving, step * _STEP) for step in range(1, _STEPS + 1)]
+    lengths = [cubics.length(made) if _fault_in(made) is None else 0.0 for made in tried]
+    longest = max(lengths)
+    step = next((step for step, long in enumerate(lengths) if long >= length), None)
+    if step is None:
+        most = f"with these directions it is at most {in_cm(longest)}" if longest else "it would loop"
+        raise _not_so_long(length, most, "less", longest)
+    made = _closed_in(a, b, (leaving, arriving), length, step * _STEP)
+    if _fault_in(made) is not None:
+        raise _not_so_long(
+            length, f"with these directions it is at least {in_cm(lengths[step])}", "more", lengths[step]
+        )
     return (made,)
 
 
-def _scale(a: Point, b: Point, leaving: float, arriving: float, length: float) -> float:
-    """The least scale of the handles that gives the length: the first step that is long enough, then by halves."""
-
-    def long(scale: float) -> float:
-        return cubics.length(_with_handles(a, b, leaving, arriving, scale))
-
-    steps = (_LONGEST * step / _TRIES for step in range(1, _TRIES + 1))
-    high = next((scale for scale in steps if long(scale) >= length), _LONGEST)
-    low = high - _LONGEST / _TRIES
+def _closed_in(a: Point, b: Point, directions: tuple[float, float], length: float, low: float) -> Segment:
+    """The one that has the length, with handles between ``low`` and one step more times their usual length."""
+    high = low + _STEP
+    made = _with_handles(a, b, *directions, high)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0
-        here = long(middle)
+        made = _with_handles(a, b, *directions, middle)
+        here = cubics.length(made)
         if abs(here - length) <= _MET:
-            return middle
+            break
         low, high = (low, middle) if here > length else (middle, high)
-    return (low + high) / 2.0
+    return made
 
 
 def _not_so_long(length: float, why: str, what: str, bound: float) -> GeometryTrouble:
@@ -129,15 +135,16 @@ def _not_one_point(a: Point, b: Point) -> None:
 
 
 def _smooth(made: Segment) -> None:
+    fault = _fault_in(made)
+    if fault is not None:
+        hint = "turn a direction so that the curve leaves towards its end and arrives coming from its start"
+        raise GeometryTrouble(Reason.LOOP, fault, hint)
+
+
+def _fault_in(made: Segment) -> str | None:
     if loop(made) is not None:
-        raise _wrong(Reason.LOOP, "the curve crosses itself in a loop")
-    if tightest(made) < SHARPEST:
-        raise _wrong(Reason.LOOP, "the curve comes to a point instead of running smoothly")
-
-
-def _wrong(reason: Reason, message: str) -> GeometryTrouble:
-    hint = "turn a direction so that the curve leaves towards its end and arrives coming from its start"
-    return GeometryTrouble(reason, message, hint)
+        return "the curve crosses itself in a loop"
+    return "the curve comes to a point instead of running smoothly" if tightest(made) < SHARPEST else None
 
 
 def across(a: Point, b: Point) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import asin, degrees
 from typing import Any
 
 from chalkfold.geometry import arcs, curves, edges, points
@@ -23,6 +24,29 @@ def square_to(edge: Edge, place: Point, a: Point, b: Point) -> float:
     )
 
 
+def off_square(one: Edge, other: Edge) -> float:
+    """Degrees by which two edges miss a right angle where they meet; the worse of two corners."""
+    found = [
+        _off(edges.tangent_at(one, 0.0, from_end=a), edges.tangent_at(other, 0.0, from_end=b))
+        for a in (False, True)
+        for b in (False, True)
+        if points.same(_end(one, a), _end(other, b), JOIN)
+    ]
+    if not found:
+        raise GeometryTrouble(
+            Reason.PAST_THE_END, "the two edges do not meet at a corner", "name two edges that follow each other"
+        )
+    return max(found)
+
+
+def _off(one: Point, other: Point) -> float:
+    return degrees(asin(min(1.0, abs(points.dot(one, other)))))
+
+
+def _end(edge: Edge, last: bool) -> Point:
+    return edges.last(edge) if last else edges.first(edge)
+
+
 CURVING: dict[str, Callable[..., Any]] = {
     "arc bowed left": lambda a, b, bow: (arcs.bowed(a, b, bow, "left"),),
     "arc bowed right": lambda a, b, bow: (arcs.bowed(a, b, bow, "right"),),
@@ -32,6 +56,7 @@ CURVING: dict[str, Callable[..., Any]] = {
     "across from": curves.across,
     "direction": points.direction,
     "square to": square_to,
+    "off square": off_square,
     "leaves": lambda edge: edges.direction_at(edge, 0.0),
     "arrives": lambda edge: edges.direction_at(edge, 0.0, from_end=True),
     "curve": curves.curve,

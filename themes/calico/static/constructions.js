@@ -2,7 +2,7 @@
 // plan/constructing.py have them. Where several points may answer, one function finds them and another chooses.
 
 import {
-  JOIN, SAME, SIDES, arcs, centre, distance, dot, edges, end, least, leftOf, line, minus, mirrored, polar, same,
+  JOIN, SAME, SIDES, arcs, centre, distance, dot, edges, end, isArc, least, leftOf, line, minus, mirrored, polar, same,
   segments, shifted, turned, unit,
 } from "./geometry.js";
 import { inset } from "./cutting.js";
@@ -11,9 +11,6 @@ import { circles, meetings, orientation } from "./outlines.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const FAR = 500_000; // how far (mm) a line through two points is carried on to both sides
-const ARC = 7;
-
-const isArc = (segment) => segment.length === ARC;
 
 // ---- Along edges.
 
