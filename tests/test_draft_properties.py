@@ -51,7 +51,8 @@ outline:
   hem: {hem.format("d")}
   front: line to a
 {lines}"""
-    return post(blocks=block("draft", body))
+    pointed = block("checks", "not needed: {square at the fold: it may end in a point}")
+    return post(blocks=block("draft", body) + pointed)
 
 
 def laid(text: str, *also: str) -> Worked:

@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.allowances import read_allowances
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam
-from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
+from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
 from chalkfold.blocks.fold_edges import read_folds, touches
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
 from chalkfold.blocks.notches import Marked
+from chalkfold.blocks.parallels import parallel_line
 from chalkfold.blocks.pieces import Outline, Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, add_points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
+from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.blocks.tape_checks import tape_checks
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
@@ -125,7 +128,7 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
     if not _not_too_many(body, drawn_points, name, desk) or not fields.required("points"):
         return None
     edges = name_edges(body, name, desk)
-    points = read_points(drawn_points, name, desk, edges.find)
+    points = read_points(drawn_points, name, desk, edges_and_lines(edges, fields.mapping("lines")))
     start = read_outline(body, edges, points)
     folds = read_folds(fields, edges, cut, desk)
     allowances = read_allowances(fields, tuple(edges.names.values()), name, folds or frozenset(), desk)
@@ -143,6 +146,7 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
             drawn.is_arc,
             drawn.centre,
             drawn.span,
+            drawn.is_curved,
         )
         for drawn in edges.drawn.values()
     )
@@ -171,6 +175,7 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
     desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, shaped.points.names, tuple(marks.notches))
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
+    note_corners_at_folds(piece, shaped.sides, desk)
     return Drawing(
         frame,
         piece.name,
@@ -193,7 +198,8 @@ def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str
     if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
         desk.broken.add(key_of(piece.name))
         return {}
-    lines = read_lines(body, shaped.edges, shaped.points)
+    parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges)
+    lines = read_lines(body, shaped.edges, shaped.points, parallel)
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)

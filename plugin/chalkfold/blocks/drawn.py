@@ -28,6 +28,7 @@ class Side:
     is_arc: bool = False
     centre: Name | None = None
     span: Span | None = None
+    is_curved: bool = False
 
 
 def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:

@@ -97,10 +97,9 @@ class Marks:
         elif key_of(start.value) == drawn.end:
             from_start = whole - at
         else:
-            ends = " or ".join(f"`{self.points.names[key]}`" for key in (drawn.start, drawn.end))
-            self.desk.faults.add(
-                Code.DRAFT, f"`{start.value}` is no end of {drawn.name}", start.span(), f"write `from` {ends}"
-            )
+            ends = " or ".join(f"`{self.points.names[key]}`" for key in (drawn.start, drawn.end) if key)
+            hint = f"write `from` {ends}" if ends else "leave `from` out: a parallel line runs as its edge does"
+            self.desk.faults.add(Code.DRAFT, f"`{start.value}` is no end of {drawn.name}", start.span(), hint)
             return None
         clamped = apply("min", apply("max", from_start, zero()), whole)
         point = self.desk.step(f"place of {name}", Apply("along", (edge, clamped), said.span()), said.span())

@@ -9,7 +9,7 @@ from chalkfold.draw.paths import Extent
 from chalkfold.draw.places import AT_FIRST, Placing
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import Anchor, Lettering, Words
-from chalkfold.geometry.shapes import ARC, Edge, Point
+from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ class Drawn:
 
 
 def trace(surface: Surface, edge: Edge) -> None:
-    """Draw the path of an edge, arcs as arcs; segments that do not follow on each other start anew."""
+    """Draw the path of an edge, arcs as arcs and curves as curves; segments that do not follow on start anew."""
     here: Point | None = None
     for segment in edge:
         start, end = (segment[0], segment[1]), (segment[2], segment[3])
@@ -86,6 +86,8 @@ def trace(surface: Surface, edge: Edge) -> None:
             surface.move(*start)
         if len(segment) == ARC:
             _trace_arc(surface, segment[:2], end, segment[4:6], segment[6])
+        elif len(segment) == CUBIC:
+            surface.curve(segment[4], segment[5], segment[6], segment[7], *end)
         else:
             surface.line(*end)
         here = end

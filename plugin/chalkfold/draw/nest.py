@@ -20,8 +20,9 @@ from chalkfold.draw.paths import Extent, Frame, flat, radius_of, turned
 from chalkfold.draw.room import Box, Room, box
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import SIZE, Block
+from chalkfold.geometry import bezier, polynomials
 from chalkfold.geometry.points import distance
-from chalkfold.geometry.shapes import ARC, Edge, Point, Segment
+from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point, Segment
 
 WIDTH = 320.0
 """Units a nest is wide: its labels of 13.5 are still 12 px high where a page leaves it 285."""
@@ -177,7 +178,7 @@ def _along(outline: Edge) -> list[tuple[Point, Point]]:
 
 
 def _broken(outline: Edge, gaps: list[Box]) -> Edge:
-    """The outline without what lies in the boxes of the labels; arcs stay arcs."""
+    """The outline without what lies in the boxes of the labels; arcs stay arcs, curves curves."""
     pieces = list(outline)
     for gap in gaps:
         pieces = [part for segment in pieces for part in _outside(segment, gap)]
@@ -202,10 +203,14 @@ def _outside(segment: Segment, gap: Box) -> list[Segment]:
 def _at(segment: Segment, part: float) -> Point:
     if len(segment) == ARC:
         return turned(segment, part)
+    if len(segment) == CUBIC:
+        return bezier.point(segment, part)
     return segment[0] + part * (segment[2] - segment[0]), segment[1] + part * (segment[3] - segment[1])
 
 
 def _part(segment: Segment, start: float, end: float) -> Segment:
+    if len(segment) == CUBIC:
+        return bezier.divided(segment, start, end)
     ends = (*_at(segment, start), *_at(segment, end))
     return (*ends, segment[4], segment[5], segment[6] * (end - start)) if len(segment) == ARC else ends
 
@@ -213,6 +218,10 @@ def _part(segment: Segment, start: float, end: float) -> Segment:
 def _crossings(segment: Segment, gap: Box) -> list[float]:
     """Where along a segment, as a part of it, it meets the four lines a level box lies between."""
     left, top, right, bottom = gap.extent
+    if len(segment) == CUBIC:
+        across, down = bezier.powers(segment)
+        bounds = ((across, left), (across, right), (down, top), (down, bottom))
+        return [t for place, to in bounds for t in polynomials.zeros((place[0] - to, *place[1:]))]
     if len(segment) != ARC:
         runs = ((segment[0], segment[2], left), (segment[0], segment[2], right))
         falls = ((segment[1], segment[3], top), (segment[1], segment[3], bottom))

@@ -18,13 +18,14 @@ from chalkfold.geometry.offset import inset, offset
 from chalkfold.geometry.shapes import JOIN, SAME, Edge, Outline, Point, centre, is_arc, line, start
 from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
+from chalkfold.plan.curving import CURVING
 from chalkfold.plan.trouble import Trouble
 
 FULL_CIRCLE = 360 + 1e-9
 """Degrees that an arc turns by at most; the rest is what rounding adds."""
 
 
-def _constructed(work: Callable[..., Any]) -> Callable[..., Any]:
+def constructed(work: Callable[..., Any]) -> Callable[..., Any]:
     """Turn what cannot be constructed into trouble of the plan."""
 
     @wraps(work)
@@ -158,4 +159,4 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "inside": inside,
 }
 
-DRAFTING: dict[str, Callable[..., Any]] = {name: _constructed(work) for name, work in _PLAIN.items()}
+DRAFTING: dict[str, Callable[..., Any]] = {name: constructed(work) for name, work in (_PLAIN | CURVING).items()}

@@ -27,7 +27,7 @@ from chalkfold.draw.sheet import (
 from chalkfold.draw.words import Both, Words
 from chalkfold.geometry import edges, outlines, points
 from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc
+from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc, is_cubic
 from chalkfold.plan import Line, Mark, Shown
 from chalkfold.show.drawing_key import Lettered, first_amount, remarks
 
@@ -165,9 +165,12 @@ class _Drawn:
         )
 
     def _is_hollow(self, drawn: Edge) -> bool:
-        """Whether the piece lies outside of its arc."""
+        """Whether the piece lies outside of its arc or curve."""
         arc = _arc(drawn)
-        return arc is not None and (arc[6] > 0) != self.clockwise
+        if arc is None and not any(is_cubic(segment) for segment in drawn):
+            return False
+        clockwise = edges.bow(drawn) > 0 if arc is None else arc[6] > 0
+        return clockwise != self.clockwise
 
     def swings(self) -> tuple[float, ...]:
         """How far along each edge its radius meets fewest other lines; of an edge without, as far as any."""
