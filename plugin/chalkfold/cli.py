@@ -107,6 +107,40 @@ def convert(file: Path, out: Path | None) -> None:
     click.echo(f"Wrote {out.as_posix()}.")
 
 
+@main.command("print")
+@POST
+@click.option("--size", default="", help="A size of the post, or `all` for a file each; its sample size by default.")
+@click.option("--paper", default="", help="a4, letter, a3, a0, or width x height; the site's paper by default.")
+@click.option("--seam-lines", is_flag=True, help="The seam lines alone, without allowances.")
+@click.option("--nested", is_flag=True, help="All sizes over each other in one file.")
+@click.option("--dxf", is_flag=True, help="Lines in millimetres for a cutter, instead of pages.")
+@click.option("--out", type=click.Path(path_type=Path), help="File to write, .pdf or .dxf; named after the post else.")
+def print_pattern(
+    post: Path, size: str, paper: str, seam_lines: bool, nested: bool, dxf: bool, out: Path | None
+) -> None:
+    """Write the pieces of the post POST at full size, to print, tape and cut."""
+    from chalkfold.diagnostics import Faults
+    from chalkfold.site.printing import Asked, print_post
+    from chalkfold.site.swap import RefusedError, disk_fault, write_file
+
+    if nested and size:
+        raise click.UsageError("--nested has every size in it, so leave --size out")
+    source, shelf = _open(post)
+    faults, place = Faults(), out or Path()
+    try:
+        files = print_post(source, shelf, Asked(size, paper, seam_lines, nested, dxf, out), faults)
+        if len(faults):
+            _stop(faults)
+        for file in files:
+            place = file.path
+            write_file(file.path, file.data, post)
+            click.echo(f"Wrote {file.path.as_posix()}.")
+    except RefusedError as error:
+        _stop([error.fault])
+    except OSError as error:
+        _stop([disk_fault(place, error)])
+
+
 def _open(file: Path) -> tuple[Source, Shelf]:
     """Read a Markdown file and open the shelf of its site; outside a site, that of its folder."""
     from chalkfold.diagnostics import Faults

@@ -116,12 +116,12 @@ def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> t
             whole = max(length, block.width) if way == OVER else block.width + 8 + length / 2
             for each in area.nearest(near):
                 if board.room.free(box(each, whole + 2 * AIR, thick + 2 * AIR, angle)):
-                    return _draw_grain(board, base, block, each, angle, whole, way)
+                    return draw_grain(board, base, block, each, angle, whole, way)
     extent, length = board.room.extent, ARROWS[2]
     reach = max(length, block.width) / 2
     away = abs(sin(radians(angle))) * reach + block.height + 12
     below = ((area.extent.left + area.extent.right) / 2, extent.bottom + away)
-    return _draw_grain(board, base, block, below, angle, length, OVER)
+    return draw_grain(board, base, block, below, angle, length, OVER)
 
 
 def _upper_side(angle: float) -> Point:
@@ -129,7 +129,7 @@ def _upper_side(angle: float) -> Point:
     return sin(radians(angle)), -cos(radians(angle))
 
 
-def _draw_grain(
+def draw_grain(
     board: Board, base: Layer, block: Block, centre: Point, angle: float, length: float, way: float
 ) -> tuple[Point, Point]:
     """``centre`` is the middle of line and text together; the text stands over the line, or breaks it."""

@@ -103,7 +103,18 @@ def place(board: Board, label: Label) -> None:
     if label.narrow is not None and cost > NARROW_COST:
         narrow, _ = _best(board, label, label.narrow, cost - NARROW_COST)
         found = narrow or found
-    found = found or _outside(board, label)
+    _put(board, label, found or _outside(board, label))
+
+
+def place_near(board: Board, label: Label, most: float) -> bool:
+    """Write a label only where that costs less than ``most`` units of leader; whether it did."""
+    found, _ = _best(board, label, label.block, most) if label.block.lines else (None, most)
+    if found is not None:
+        _put(board, label, found)
+    return found is not None
+
+
+def _put(board: Board, label: Label, found: _Place) -> None:
     if found.led:
         board.draw(LineType.EXTENSION, label.at, found.end)
         if label.dot and board.room.clear(box(label.at, 2 * DOT, 2 * DOT)):

@@ -1,0 +1,25 @@
+"""Images in millimetres to pages of one PDF, the same to the byte every time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from io import BytesIO
+
+from chalkfold.raster import Renderer
+
+
+def joined(pages: Sequence[str], title: str, language: str, render: Renderer) -> bytes:
+    """A PDF with a page for each image. It asks viewers to print at full size, and has neither date nor id."""
+    from pypdf import PdfWriter
+    from pypdf.generic import NameObject, TextStringObject
+
+    writer = PdfWriter()
+    for each in pages:
+        writer.append(BytesIO(render.pdf(each)))
+    writer.metadata = None
+    writer.add_metadata({"/Title": title})
+    writer.create_viewer_preferences().print_scaling = "/None"
+    writer.root_object[NameObject("/Lang")] = TextStringObject(language)
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
