@@ -53,6 +53,7 @@ def new(folder: Path) -> None:
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Build as on this day.")
 def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None) -> None:
     """Build the site in the folder SITE; the one you stand in by default."""
+    from chalkfold.diagnostics import as_text
     from chalkfold.site.build import build_site
 
     target = out or site / "public"
@@ -60,6 +61,8 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
     report = build_site(site, target, today=today, unpublished=unpublished)
     if len(report.faults):
         _stop(report.faults)
+    for fault in report.left_out:
+        click.echo(as_text(fault) + "\n  so the pages have no pictures for previews, feeds or patterns\n", err=True)
     pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
     click.echo(f"Built {pages} in {_folder(target)} ({report.seconds:.1f} s).")
 

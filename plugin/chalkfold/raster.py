@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from importlib.metadata import version
 
 HOW_TO_GET_CAIRO = (
     "install the cairo library: on Debian `apt install libcairo2`, on Fedora `dnf install cairo`, on macOS"
@@ -35,10 +36,9 @@ class Renderer:
         """Raises NoCairo."""
         try:
             import cairocffi
-            import cairosvg
-        except OSError:  # cairocffi finds no library of that name
+        except OSError:  # it finds no library of that name
             raise NoCairo from None
-        return cls(f"cairosvg {cairosvg.VERSION}, cairo {cairocffi.cairo_version_string()}")
+        return cls(f"cairosvg {version('cairosvg')}, cairo {cairocffi.cairo_version_string()}")
 
     def png(self, svg: str | bytes, width: int | None = None, height: int | None = None) -> bytes:
         """The image as PNG, so many pixels wide and high. Raises NotDrawable."""

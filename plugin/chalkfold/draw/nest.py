@@ -96,7 +96,7 @@ def _nested(sizes: tuple[Nested, ...], sample: int) -> Nest:
     owners = [size.numbers or (number,) for number, size in enumerate(sizes)]
     names = tuple(name_of(number, owner, sample) for number, owner in enumerate(owners))
     gaps = write_labels(board, outlines, [size.label for size in sizes], names)
-    broken = tuple(broken(outline, gaps) for outline in outlines)
+    broken = tuple(with_gaps(outline, gaps) for outline in outlines)
     heavy = next((number for number, owner in enumerate(owners) if sample in owner), 0)
     return Nest(_shown(board.room.extent), broken, board.layer, names, heavy)
 
@@ -169,7 +169,7 @@ def _along(outline: Edge) -> list[tuple[Point, Point]]:
     return found
 
 
-def broken(outline: Edge, gaps: list[Box]) -> Edge:
+def with_gaps(outline: Edge, gaps: list[Box]) -> Edge:
     """The outline without what lies in the boxes of the labels; arcs stay arcs."""
     pieces = list(outline)
     for gap in gaps:

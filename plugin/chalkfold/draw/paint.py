@@ -5,6 +5,7 @@ It draws the same paths and texts as the page's player (``svg.py``), with full l
 
 from __future__ import annotations
 
+from chalkfold.amounts.typography import SLASH
 from chalkfold.draw.lines import PENS, LineType
 from chalkfold.draw.paths import Extent
 from chalkfold.draw.svg import HEAVY, Drawing, SvgPaths, dash_pattern, number, safe
@@ -47,7 +48,7 @@ class Paint(SvgPaths):
         bold = ' font-weight="700"' if lettering.bold and lettering.name != "size" else ""
         turn = f' transform="rotate({number(angle)} {x} {y})"' if angle else ""
         look = f'font-family="{FONT}" font-size="{number(lettering.size)}"{bold} text-anchor="{anchor}" fill="{INK}"'
-        self._parts.append(f'<text x="{x}" y="{y}" {look} stroke="none"{turn}>{safe(plain(words))}</text>')
+        self._parts.append(f'<text x="{x}" y="{y}" {look} stroke="none"{turn}>{legible(plain(words))}</text>')
 
     def open_group(self, name: str) -> None:
         self._skipping = name == HIDDEN
@@ -63,6 +64,11 @@ class Paint(SvgPaths):
             self._path = []
         else:
             super()._end(attributes)
+
+
+def legible(said: str) -> str:
+    """Text for an element; a fraction's slash becomes a plain one, as letters are set one by one and would touch it."""
+    return safe(said.replace(SLASH, "/"))
 
 
 def painted(drawing: Drawing) -> str:

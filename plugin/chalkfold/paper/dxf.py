@@ -1,12 +1,13 @@
 """Pieces as DXF in millimetres, for cutters and other drawing programs: one layer for each kind of line.
 
-The layers are ``cutting``, ``seam``, ``fold``, ``grain``, ``notch``, ``mark``, ``line`` and ``name``. Arcs stay arcs, as
-bulges of polylines (bulge = tan(sweep / 4)); curves are splines of degree 3. In DXF y runs up.
+The layers are ``cutting``, ``seam``, ``fold``, ``grain``, ``notch``, ``mark``, ``line`` and ``name``. Arcs stay arcs,
+as bulges of polylines (bulge = tan(sweep / 4)); curves are splines of degree 3. In DXF y runs up.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from importlib import import_module
 from io import StringIO
 from itertools import groupby
 from math import cos, radians, sin, tan
@@ -42,7 +43,7 @@ def dxf(pieces: Sequence[Piece]) -> bytes:
     The same pieces give the same bytes with the same version of the library.
     """
     try:
-        import ezdxf
+        ezdxf: Any = import_module("ezdxf")
     except ImportError:
         raise NoEzdxf from None
     before = ezdxf.options.write_fixed_meta_data_for_testing

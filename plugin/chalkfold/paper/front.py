@@ -92,17 +92,17 @@ def _facts(said: Said, pieces: Sequence[Piece], paper: Paper, count: int) -> Ite
         yield "Allowances are NOT in: the dashed line is the seam line. Add them before you cut."
     units = "inches, centimetres beside them" if said.inches_first else "centimetres, inches beside them"
     sheets = "1 sheet" if count == 1 else f"{count} sheets"
-    yield f"Measures in {units}. {sheets} of {paper.name}{'' if paper.is_large else ' beside this one'}."
+    yield f"Measures in {units}. {sheets} of {paper.name}{'' if paper.is_large else ' and this one'}."
     yield f"Numbers {said.digest}: a mended pattern has another sign here."
 
 
 def _steps(paper: Paper, count: int) -> Iterator[str]:
     yield "Print at 100 %, without “fit to page”. Then measure the square and the bar, before you print the rest."
     if count > 1:
-        strip = f"{OVERLAP:g} mm"
         yield (
-            f"Sheets overlap by {strip}. Cut off a sheet’s margin where it has a solid line at its edge, lay that edge on"
-            " the dashed line of its neighbour so that the diamonds meet, and tape or glue. Row by row, then row to row."
+            f"Sheets overlap by {OVERLAP:g} mm. Where a sheet has a solid line at its edge, cut its margin off along"
+            " it; lay that edge on the dashed line of its neighbour so that the diamonds meet, and tape or glue. First each"
+            " row, then row to row."
         )
 
 
@@ -162,4 +162,3 @@ def overview(sheet: Inked, pages: Sequence[Tile], box: tuple[float, float, float
     if sheet.block:
         (x, y), (wide, high) = sheet.block, BLOCK
         yield rectangle(left + x * scale, top + y * scale, wide * scale, high * scale, 0.8, FAINT)
-

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from chalkfold.draw import marks
 from chalkfold.draw.drawn import Layer
-from chalkfold.draw.inside import Area
 from chalkfold.draw.labels import Board
 from chalkfold.draw.lines import NESTED, LineType
-from chalkfold.draw.nest import broken, write_labels
+from chalkfold.draw.nest import with_gaps, write_labels
 from chalkfold.draw.paths import Extent, Frame, flat
-from chalkfold.draw.room import Room, inside
-from chalkfold.draw.sheet import Button, Drill, Gap, Item, NameBlock, Notch, OnFold, Sheet
+from chalkfold.draw.room import Room
+from chalkfold.draw.sheet import Button, Drill, Gap, Item, Notch, Sheet
 from chalkfold.geometry.shapes import Edge, Point
 from chalkfold.paper.arrange import Place, Shape, arranged
 from chalkfold.paper.papers import UNITS, Paper
@@ -79,9 +78,7 @@ def inked(pieces: Sequence[Piece], paper: Paper, block: tuple[float, float] | No
     return work
 
 
-def _laid(
-    pieces: Sequence[Piece], paper: Paper, block: tuple[float, float] | None
-) -> tuple[list[Laid], Point | None]:
+def _laid(pieces: Sequence[Piece], paper: Paper, block: tuple[float, float] | None) -> tuple[list[Laid], Point | None]:
     """Every piece at its place, and the upper left corner of the block."""
     turned = [tuple(quarter_turn(sheet) for sheet in piece.sheets) for piece in pieces]
     shapes = [Shape(_outlines(piece.sheets), _outlines(other)) for piece, other in zip(pieces, turned, strict=True)]
@@ -161,7 +158,7 @@ def _draw_nest(work: Inked, laid: Laid, lines: list[Edge]) -> None:
     board = Board(work.room, work.layer, work.extent)
     gaps = write_labels(board, lines, list(laid.piece.labels), [""] * len(lines))
     for line, numbers in zip(lines, laid.piece.numbers, strict=True):
-        work.nested.append((broken(line, gaps), NESTED[numbers[0] % len(NESTED)]))
+        work.nested.append((with_gaps(line, gaps), NESTED[numbers[0] % len(NESTED)]))
 
 
 def draw_sign(room: Room, layer: Layer, item: Item, frame: Frame) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from chalkfold.draw.paint import FONT, INK
-from chalkfold.draw.svg import dash_pattern, number, safe
+from chalkfold.draw.paint import FONT, INK, legible
+from chalkfold.draw.svg import dash_pattern, number
 from chalkfold.draw.words import Anchor, Lettering, Words, plain, width_of, wrapped
 from chalkfold.geometry.shapes import Point
 
@@ -26,7 +26,7 @@ def text(
     bold = ' font-weight="700"' if lettering.bold else ""
     turn = f' transform="rotate({number(angle)} {x} {y})"' if angle else ""
     look = f'font-family="{FONT}" font-size="{number(lettering.size)}"{bold} text-anchor="{anchor}" fill="{ink}"'
-    return f'<text x="{x}" y="{y}" {look}{turn}>{safe(said)}</text>'
+    return f'<text x="{x}" y="{y}" {look}{turn}>{legible(said)}</text>'
 
 
 def line(start: Point, end: Point, weight: float = 1.0, dashes: tuple[float, ...] = (), ink: str = INK) -> str:
@@ -80,5 +80,3 @@ class Column:
 def _fitting(row: Words, lettering: Lettering, most: float) -> str:
     """A single word may be wider than the column."""
     return shortened(plain(row), lettering, most)
-
-

@@ -29,9 +29,7 @@ def page(paper: Paper, parts: Sequence[str]) -> str:
     return image(extent, list(parts), (f"{number(paper.width)}mm", f"{number(paper.height)}mm"))
 
 
-def tile_page(
-    sheet: Inked, tile: Tile, all_tiles: Sequence[Tile], drawn: Sequence[Element], foot: str
-) -> str:
+def tile_page(sheet: Inked, tile: Tile, all_tiles: Sequence[Tile], drawn: Sequence[Element], foot: str) -> str:
     """One page of the sheet, with what of ``drawn`` lies on it."""
     paper = sheet.paper
     shown = paper.shown(tile.column, tile.row)

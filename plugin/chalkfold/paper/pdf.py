@@ -18,7 +18,7 @@ def joined(pages: Sequence[str], title: str, language: str, render: Renderer) ->
         writer.append(BytesIO(render.pdf(each)))
     writer.metadata = None
     writer.add_metadata({"/Title": title})
-    writer.create_viewer_preferences().print_scaling = "/None"
+    writer.create_viewer_preferences()[NameObject("/PrintScaling")] = NameObject("/None")
     writer.root_object[NameObject("/Lang")] = TextStringObject(language)
     out = BytesIO()
     writer.write(out)

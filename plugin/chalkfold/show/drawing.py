@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from chalkfold.draw.drawn import Drawn
 from chalkfold.draw.folds import Folding, sketch
 from chalkfold.draw.layout import laid_out
 from chalkfold.draw.nest import Nested, nested
@@ -87,15 +88,27 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
 
 def _drawn(piece: Lettered, numbers: tuple[int, ...]) -> str:
     """The drawing for some sizes that are drawn alike."""
+    title, placed = _placed(piece, numbers)
+    if placed is None:
+        return ""
+    return page_svg(placed, piece.write.new_id(), title, _description(piece, numbers[0]))
+
+
+def _placed(piece: Lettered, numbers: tuple[int, ...]) -> tuple[str, Drawn | None]:
+    """What the drawing for some sizes is called, and the drawing; none where there is no outline."""
     sizes, view = piece.write.sizes, piece.view
     sized = f"size{'s' if len(numbers) > 1 else ''} {piece.write.by_size.names(numbers)}"
     sized = ("every size" if sizes.many else "") if len(numbers) == len(sizes.labels) else sized
     shown = part_of(view)
-    placed = sheet(piece, numbers[0], " · ".join(filter(None, (sized, shown))))
-    if placed is None:
-        return ""
-    title = ", ".join(filter(None, (_named(view), shown, sized)))
-    return page_svg(laid_out(placed), piece.write.new_id(), title, _description(piece, numbers[0]))
+    found = sheet(piece, numbers[0], " · ".join(filter(None, (sized, shown))))
+    return ", ".join(filter(None, (_named(view), shown, sized))), laid_out(found) if found else None
+
+
+def sample_drawing(write: Lines, view: Drawing) -> tuple[str, Drawn | None]:
+    """The drawing for the sample size, as the page has it, and what it is called; for pictures of it."""
+    piece = lettered(write, view)
+    numbers = next(each for each in _alike(write, view) if write.sizes.sample in each)
+    return _placed(piece, numbers)
 
 
 def _description(piece: Lettered, size: int) -> str:

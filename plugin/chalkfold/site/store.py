@@ -12,7 +12,6 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 
 FOLDER = ".chalkfold"
 IGNORE = "*\n"
@@ -21,7 +20,7 @@ IGNORE = "*\n"
 INPUTS, CONTENT = 40, 24
 """Hexadecimal digits of the two hashes in a name."""
 
-ROOMS = ("draw", "paper", "show")
+ROOMS = ("draw", "paper", "show", "site")
 """What decides, besides the inputs, what a picture looks like."""
 
 
@@ -62,14 +61,12 @@ class Store:
             ignore = self.folder / ".gitignore"
             if not ignore.exists():
                 ignore.write_text(IGNORE, encoding="utf-8")
-            with NamedTemporaryFile(dir=self.folder, prefix=".new-", delete=False) as new:
-                try:
-                    new.write(data)
-                    new.close()
-                    os.replace(new.name, self.folder / name)
-                except OSError:
-                    Path(new.name).unlink(missing_ok=True)
-                    raise
+            new = self.folder / f".new-{os.getpid()}-{name}"
+            try:
+                new.write_bytes(data)
+                new.replace(self.folder / name)
+            finally:
+                new.unlink(missing_ok=True)
 
 
 def _drop(path: Path) -> None:
