@@ -19,6 +19,8 @@ from chalkfold.paper.pieces import digest_of
 from chalkfold.raster import Renderer
 from paper_help import BAG, RING, Pixels, bill, groups, pdf, pieces, scanned
 
+pytestmark = pytest.mark.timeout(60)  # large scans
+
 POINTS = 72 / 25.4
 """Points of a PDF a millimetre has."""
 

@@ -15,6 +15,8 @@ from paper_help import BAG
 from site_help import broken_links, build, post, told, tree, write
 
 ATOM = "{http://www.w3.org/2005/Atom}"
+
+pytestmark = pytest.mark.timeout(60)  # whole sites with all their pictures
 SITE = "title: Tidewater Mending Room\naddress: https://tidewater.example/workshop\n"
 RED = '<rect x="-10" width="80" height="50" fill="#f00"/>'
 PICTURE = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-10 0 80 50">{RED}</svg>'

@@ -101,8 +101,8 @@ def _steps(paper: Paper, count: int) -> Iterator[str]:
     if count > 1:
         yield (
             f"Sheets overlap by {OVERLAP:g} mm. Where a sheet has a solid line at its edge, cut its margin off along"
-            " it; lay that edge on the dashed line of its neighbour so that the diamonds meet, and tape or glue. First each"
-            " row, then row to row."
+            " it; lay that edge on the dashed line of its neighbour so that the diamonds meet, and tape or glue."
+            " First each row, then row to row."
         )
 
 

@@ -13,9 +13,7 @@ def joined(pages: Sequence[str], title: str, language: str, render: Renderer) ->
     from pypdf import PdfWriter
     from pypdf.generic import NameObject, TextStringObject
 
-    writer = PdfWriter()
-    for each in pages:
-        writer.append(BytesIO(render.pdf(each)))
+    writer = PdfWriter(clone_from=BytesIO(render.pdf(pages)))
     writer.metadata = None
     writer.add_metadata({"/Title": title})
     writer.create_viewer_preferences()[NameObject("/PrintScaling")] = NameObject("/None")

@@ -43,7 +43,7 @@ class Picture:
 
 
 class Pictures:
-    """Makes the pictures and patterns of one site into ``new``; ``left_out`` tells what needs cairo, if it is missing."""
+    """Makes the pictures and patterns of one site into ``new``; ``left_out`` tells that cairo is missing, if it is."""
 
     def __init__(self, site: Path, new: Path, shelf: Shelf) -> None:
         self.site, self.new, self.shelf = site, new, shelf
