@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from chalkfold.draw.lines import NESTED, PENS, LineType
+from chalkfold.draw.lines import NESTED
 from chalkfold.draw.paint import FAINT
 from chalkfold.geometry.shapes import Point
 from chalkfold.paper.inked import Inked
@@ -24,6 +24,8 @@ ASIDE = 18.0 * UNITS
 
 MOST_PIECES = 8
 """So many pieces are listed; the others are told by their number."""
+
+MISSING = "Allowances are NOT in: you see seam lines. Add them before you cut."
 
 CAUTIONS = (
     "Cut paper with paper scissors or an old blade: paper blunts the ones for cloth.",
@@ -86,14 +88,20 @@ def _facts(said: Said, pieces: Sequence[Piece], paper: Paper, count: int) -> Ite
         yield f"and {len(pieces) - MOST_PIECES} more pieces"
     if said.others:
         yield f"Not drawn here, mark with a ruler, allowances in: {'; '.join(said.others)}"
-    if said.allowances:
-        yield "Allowances are in: the solid line is the cutting line, the dashed one the seam line."
-    else:
-        yield "Allowances are NOT in: the dashed line is the seam line. Add them before you cut."
+    yield _allowances(said.allowances, any(piece.is_nest for piece in pieces))
     units = "inches, centimetres beside them" if said.inches_first else "centimetres, inches beside them"
     sheets = "1 sheet" if count == 1 else f"{count} sheets"
     yield f"Measures in {units}. {sheets} of {paper.name}{'' if paper.is_large else ' and this one'}."
     yield f"Numbers {said.digest}: a mended pattern has another sign here."
+
+
+def _allowances(included: bool, is_nest: bool) -> str:
+    if is_nest:
+        lines = "Each size has a line pattern of its own."
+        return f"Allowances are in: you see cutting lines. {lines}" if included else f"{MISSING} {lines}"
+    if included:
+        return "Allowances are in: the solid line is the cutting line, the dashed one the seam line."
+    return MISSING
 
 
 def _steps(paper: Paper, count: int) -> Iterator[str]:
@@ -154,9 +162,8 @@ def overview(sheet: Inked, pages: Sequence[Tile], box: tuple[float, float, float
         x, y = left + core.left * scale, top + core.top * scale
         yield rectangle(x, y, core.width * scale, core.height * scale, 0.8, FAINT)
         yield text((x + 4.0, y + SMALL.size + 2.0), tile.name, SMALL, ink=FAINT)
-    dashes = PENS[LineType.SEAM].dashes if all(kind is not LineType.CUTTING for kind, _ in sheet.layer.strokes) else ()
     for outline in sheet.outlines:
-        yield path([(left + x * scale, top + y * scale) for x, y in outline], 1.2, dashes)
+        yield path([(left + x * scale, top + y * scale) for x, y in outline], 1.2)
     for name, (x, y) in sheet.names:
         yield text((left + x * scale, top + y * scale), name, SMALL, "middle")
     if sheet.block:

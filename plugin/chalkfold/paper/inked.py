@@ -73,7 +73,7 @@ def inked(pieces: Sequence[Piece], paper: Paper, block: tuple[float, float] | No
         _draw(work, each)
     board = Board(work.room, work.layer, extent)
     for each in laid:
-        at = write_piece(board, _labelled(each), each.frame, each.piece.is_nest)
+        at = write_piece(board, work.room, _labelled(each), each.frame, each.piece.is_nest)
         work.names.append((each.piece.name, at))
     return work
 

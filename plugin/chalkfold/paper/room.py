@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from chalkfold.draw.paths import Extent
-from chalkfold.draw.room import Box, Room, box
+from chalkfold.draw.room import Box, Room, box, inside
 from chalkfold.geometry.shapes import Point
 from chalkfold.paper.papers import OVERLAP, UNITS, Paper
 
@@ -16,12 +16,14 @@ MARK = 6.0 * UNITS
 class PagedRoom(Room):
     """Lines and texts, and the seams of the pages, which only texts keep off.
 
-    ``strict`` can be lowered for a text that has no room otherwise; it then runs across a seam.
+    ``strict`` can be lowered for a text that has no room otherwise; it then runs across a seam. Where ``within`` is an
+    outline, texts stay in it.
     """
 
     def __init__(self, paper: Paper, extent: Extent) -> None:
         super().__init__()
         self.strict = True
+        self.within: list[Point] = []
         self._seams = Room()
         for start, end in _seams(paper, extent):
             self._seams.add_line(start, end)
@@ -29,6 +31,8 @@ class PagedRoom(Room):
             self._seams.add_box(box(at, 2 * MARK, 2 * MARK))
 
     def free(self, given: Box) -> bool:
+        if self.within and not all(inside(corner, self.within) for corner in given):
+            return False
         return super().free(given) and (not self.strict or self._seams.free(given))
 
 

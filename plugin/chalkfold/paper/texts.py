@@ -29,10 +29,11 @@ NAMES = (
 ARROWS = (600.0, 400.0, 260.0, 150.0, 80.0, 40.0)
 """Lengths of the grain line that are tried, in units: 15 cm down to 1 cm."""
 
-NEAR, FAR = 200.0, 320.0
-"""Units of leader worth spending on the name of an edge, and on that of a mark."""
+CLOSE, NEAR, FAR = 90.0, 200.0, 320.0
+"""Units of leader worth spending on a text at first, on the name of an edge, and on that of a mark."""
 
-WIDEST = 240.0
+WIDEST, NARROW = 240.0, 125.0
+"""Units a text is wide at most; the second where there is little room across."""
 
 PARTS = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 """Where along an edge its name is tried."""
@@ -41,16 +42,26 @@ DEPTH = 100.0
 """Units from an edge (2.5 cm, more than most allowances) at which a place tells which side the piece is on."""
 
 
-def write_piece(board: Board, sheet: Sheet, frame: Frame, is_nest: bool) -> Point:
-    """Write all texts of a piece; return where its name stands."""
+def write_piece(board: Board, room: PagedRoom, sheet: Sheet, frame: Frame, is_nest: bool) -> Point:
+    """Write all texts of a piece on a board of that room; return where its name stands."""
     area = Area(flat(frame.edge(sheet.cloth)))
     at = _name(board, area, sheet.name) if sheet.name else area.heart
+    room.within = area.outline
+    _write_signs(board, room, area, sheet, frame, at, is_nest)
+    room.within = []
+    return at
+
+
+def _write_signs(
+    board: Board, room: PagedRoom, area: Area, sheet: Sheet, frame: Frame, near: Point, is_nest: bool
+) -> None:
+    """The fold, the grain near the name, then edges, lines and marks; those of a nest have no texts of their own."""
     for item in sheet.items:
         if isinstance(item, OnFold):
             _fold(board, item, frame)
     for item in sheet.items:
         if isinstance(item, Grain):
-            _grain(board, area, item, at)
+            _grain(board, area, item, near)
     for item in sheet.items:
         match item:
             case Dimension():
@@ -58,8 +69,7 @@ def write_piece(board: Board, sheet: Sheet, frame: Frame, is_nest: bool) -> Poin
             case Callout():
                 _callout(board, area, item, frame)
             case Notch() | Drill() | Button() | Gap() if not is_nest:
-                _mark(board, item, frame)
-    return at
+                _mark(board, room, item, frame)
 
 
 def _name(board: Board, area: Area, given: NameBlock) -> Point:
@@ -121,13 +131,15 @@ def _callout(board: Board, area: Area, item: Callout, frame: Frame) -> None:
     place_near(board, Label(at, inner, Block.of(item.lines, LABEL, WIDEST), 16.0, 0.0, True), NEAR)
 
 
-def _mark(board: Board, item: Notch | Drill | Button | Gap, frame: Frame) -> None:
-    """What a mark is called, in the piece; across a seam of the pages where there is no other way."""
+def _mark(board: Board, room: PagedRoom, item: Notch | Drill | Button | Gap, frame: Frame) -> None:
+    """What a mark is called, in the piece; across a seam or beside the piece where there is no other way."""
     at = item.edge[0][:2] if isinstance(item, Gap) else item.at
     outward = item.outward if isinstance(item, Notch | Gap) else (-1.0, 0.0)
-    place = frame.point((at[0], at[1]))
-    label = Label(place, (-outward[0], -outward[1]), Block.of(item.lines, LABEL, WIDEST), 12.0, 18.0)
-    if not place_near(board, label, NEAR if isinstance(item, Notch) else FAR) and isinstance(board.room, PagedRoom):
-        board.room.strict = False
-        place_near(board, label, FAR)
-        board.room.strict = True
+    place, farthest = frame.point((at[0], at[1])), NEAR if isinstance(item, Notch) else FAR
+    wide, narrow = (Block.of(item.lines, LABEL, width) for width in (WIDEST, NARROW))
+    labels = [Label(place, (-outward[0], -outward[1]), block, 12.0, 18.0) for block in (wide, narrow)]
+    outline = room.within
+    for room.strict, room.within in ((True, outline), (False, outline), (True, [])):
+        if any(place_near(board, label, most) for most in (CLOSE, farthest) for label in labels):
+            break
+    room.strict, room.within = True, outline
