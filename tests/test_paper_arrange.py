@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
 
+from chalkfold.draw.drawn import Layer
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.sheet import Grain, Sheet, Stroke
 from chalkfold.geometry.shapes import Point
@@ -18,7 +19,7 @@ from chalkfold.paper.papers import PAPERS, UNITS, NoSuchPaper, paper_of
 from chalkfold.paper.room import counts
 from chalkfold.paper.tiles import core_of, elements, tiles
 from chalkfold.paper.turning import quarter_turn
-from draw_help import quarter_ring
+from draw_help import drawn_lines, quarter_ring, text_box
 from paper_help import RING, pieces
 
 A4 = PAPERS["a4"]
@@ -109,6 +110,19 @@ class TestPages:
         texts = elements(sheet)[-len(sheet.layer.texts) :]
         assert len(texts) > 12
         assert all(any(page.contains(box(*text.extent)) for page in shown) for text in texts)
+
+    @pytest.mark.parametrize("nested", [False, True])
+    def test_no_text_lies_on_another_or_on_a_line(self, nested: bool) -> None:
+        sheet = inked(pieces(nested=nested), A4)
+        lines = [*drawn_lines(sheet.layer), *drawn_lines(Layer(strokes=[(LineType.SEAM, e) for e, _ in sheet.nested]))]
+        boxes = [text_box(text) for text in sheet.layer.texts]
+        assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
+        assert not any(text.intersects(line) for text in boxes for line in lines)
+
+    def test_texts_of_a_piece_lie_within_it(self) -> None:
+        sheet = inked(pieces(), A4)
+        cloth = [Polygon(outline) for outline in sheet.outlines]
+        assert all(any(each.contains(text_box(text)) for each in cloth) for text in sheet.layer.texts)
 
     def test_more_pages_than_anyone_tapes_are_refused_before_any_work(self) -> None:
         with pytest.raises(TooManyPages):

@@ -102,8 +102,11 @@ def test_a_pattern_of_hundreds_of_sheets_is_refused(workroom: Path) -> None:
     assert files() == []
 
 
-def test_nested_and_a_size_do_not_go_together() -> None:
-    assert run("../site/posts/bag.md", "--nested", "--size", "small").exit_code == 2
+@pytest.mark.parametrize("arguments", [["--nested", "--size", "small"], ["--dxf", "--paper", "a3"]])
+def test_what_does_not_go_together_is_told_before_any_work(arguments: list[str]) -> None:
+    result = run("../site/posts/bag.md", *arguments)
+    assert result.exit_code == 2
+    assert "so leave" in result.stderr
 
 
 def test_a_full_disk_keeps_the_last_file(monkeypatch: pytest.MonkeyPatch) -> None:

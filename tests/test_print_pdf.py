@@ -32,6 +32,15 @@ rectangle: {across: 12 cm, down: 15 cm}
 allowances: {all: 1 cm}
 ```
 """
+STRIP = """
+```draft
+piece: a strip with a long name, number NUMBER
+cut: [2 on fold in main, 2 on fold in interfacing]
+rectangle: {across: 4 cm, down: 6 cm}
+on fold: left
+allowances: {top: 1 cm, right: 1 cm, bottom: 1 cm}
+```
+""".replace(", number", " number")
 DARK = 100
 """Shades below this are ink of the pattern; names and dashes of the pages are lighter."""
 
@@ -109,8 +118,21 @@ class TestSizes:
     def test_nested_sizes_have_a_key_and_their_labels_on_the_lines(self) -> None:
         first, *rest = texts(pdf(nested=True))
         assert "Sizes small, large" in first and "Which line is whose size" in first
+        assert "the solid line is the cutting line" not in first.replace("\n", " ")  # it is not, in a nest
         assert " ".join(rest).count("large") >= 2
         assert "12 cm" not in " ".join(rest)  # a length of one size would mislead
+
+    def test_a_plan_without_room_on_the_first_page_gets_one_of_its_own(self) -> None:
+        labels = [f"size {number}" for number in range(1, 41)]
+        many = re.sub(r"depth: \{.*\}", "depth: {size 1: 30 cm, step: 1 mm}", BAG)
+        many = many.replace("[small, large]", f"[{', '.join(labels)}]").replace(
+            "sample size: small", "sample size: size 1"
+        )
+        many += "".join(STRIP.replace("NUMBER", number) for number in ("one", "two", "three", "four", "five", "six"))
+        first, second, *_ = texts(pdf(text=many, nested=True))
+        assert "The sheets, put together" not in first and "size 40" in first
+        assert second.startswith("The sheets, put together")
+        assert "The sheets, put together" in texts(pdf(nested=True))[0]
 
     def test_seam_lines_say_that_allowances_are_missing(self) -> None:
         first, *rest = texts(pdf(allowances=False))

@@ -128,6 +128,8 @@ def print_pattern(
 
     if nested and size:
         raise click.UsageError("--nested has every size in it, so leave --size out")
+    if dxf and paper:
+        raise click.UsageError("--dxf has no pages, so leave --paper out")
     source, shelf = _open(post)
     faults, place = Faults(), out or Path()
     try:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from chalkfold.draw.lines import NESTED
 from chalkfold.draw.paint import FAINT
+from chalkfold.draw.paths import Extent
 from chalkfold.geometry.shapes import Point
 from chalkfold.paper.inked import Inked
 from chalkfold.paper.lettered import SMALL, STRONG, TEXT, TITLE, Column, line, path, rectangle, shortened, text
@@ -21,6 +22,9 @@ BLOCK = (190.0 * UNITS, 256.0 * UNITS)
 SQUARE, BAR, EIGHT_INCHES = 50.0 * UNITS, 200.0 * UNITS, 203.2 * UNITS
 ASIDE = 18.0 * UNITS
 """The bar stands in this strip at the left."""
+
+LEAST_PLAN = 240.0
+"""Units of height below which a plan of the sheets cannot be read; it then gets a page of its own."""
 
 MOST_PIECES = 8
 """So many pieces are listed; the others are told by their number."""
@@ -37,7 +41,9 @@ CAUTIONS = (
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What the title block says of the print. ``others`` are pieces that are not drafted, with their measures."""
+    """What the title block says of the print. ``others`` are pieces that are not drafted, with their measures; ``key``
+    holds number and label of each size where they lie over each other.
+    """
 
     post: str
     site: str
@@ -46,6 +52,7 @@ class Said:
     allowances: bool
     inches_first: bool
     others: tuple[str, ...] = ()
+    key: tuple[tuple[int, str], ...] = ()
 
     @property
     def foot(self) -> str:
@@ -53,15 +60,19 @@ class Said:
         return " · ".join(filter(None, (self.post, self.sizes, f"numbers {self.digest}")))
 
 
-def front(said: Said, pieces: Sequence[Piece], sheet: Inked, pages: Sequence[Tile], at: Point) -> list[str]:
-    """The whole block with its upper left corner at a point, in drawing units."""
+def front(
+    said: Said, pieces: Sequence[Piece], sheet: Inked, pages: Sequence[Tile], at: Point
+) -> tuple[list[str], bool]:
+    """The whole block with its upper left corner at a point, in drawing units; whether the plan of the sheets is in it
+    or needless. Where much is to be said it has no room.
+    """
     width, height = BLOCK if sheet.block else sheet.paper.window
     left, top = at
     column = Column(left + ASIDE, top, width - ASIDE - SQUARE - 24.0)
     column.write(said.post, TITLE, 3)
     column.space(4)
     for row in _facts(said, pieces, sheet.paper, len(pages)):
-        column.write(row)
+        column.write(row, most_lines=3)
     square = _square((left + width - SQUARE, top + 4.0))
     below = Column(left + ASIDE, max(column.down, top + SQUARE + 60.0) + 12.0, width - ASIDE)
     for row in _steps(sheet.paper, len(pages)):
@@ -70,12 +81,12 @@ def front(said: Said, pieces: Sequence[Piece], sheet: Inked, pages: Sequence[Til
     below.write("Mind your hands", STRONG)
     for row in CAUTIONS:
         below.write(row)
-    key = _key(pieces, below) if any(piece.is_nest for piece in pieces) else []
+    key = _key(said.key, below) if any(piece.is_nest for piece in pieces) else []
     parts = [*column.parts, *square, *below.parts, *key, *_bar((left + 8.0, top + 4.0))]
-    if len(pages) > 1:
-        box = (left + ASIDE, below.down + 16.0, width - ASIDE, top + height - below.down - 16.0)
-        parts += overview(sheet, pages, box)
-    return parts
+    if len(pages) > 1 and top + height - below.down >= LEAST_PLAN:
+        parts += overview(sheet, pages, Extent(left + ASIDE, below.down + 16.0, left + width, top + height))
+        return parts, True
+    return parts, len(pages) == 1
 
 
 def _facts(said: Said, pieces: Sequence[Piece], paper: Paper, count: int) -> Iterator[str]:
@@ -132,16 +143,13 @@ def _bar(at: Point) -> Iterator[str]:
     yield text((x + 16.0, y + BAR / 2), "from the top mark: 20 cm and 8 in", SMALL, "middle", -90)
 
 
-def _key(pieces: Sequence[Piece], column: Column) -> list[str]:
+def _key(sizes: Sequence[tuple[int, str]], column: Column) -> list[str]:
     """Which pattern of line is whose size, in rows of four."""
-    sizes: dict[int, str] = {}
-    for piece in pieces:
-        for label, numbers in zip(piece.labels, piece.numbers, strict=True):
-            sizes.setdefault(numbers[0], label)
     column.space(8)
     column.write("Which line is whose size", STRONG)
+    column.write("A line that several sizes share has the pattern of the first. Each line has its sizes written on it.")
     parts, across = [], column.width / 4
-    for place, (number, label) in enumerate(sorted(sizes.items())):
+    for place, (number, label) in enumerate(sizes):
         x, y = column.left + across * (place % 4), column.down + 20.0 * (place // 4) + 12.0
         parts.append(line((x, y - 4.0), (x + 70.0, y - 4.0), 1.0, NESTED[number % len(NESTED)]))
         parts.append(text((x + 78.0, y), shortened(label, TEXT, across - 86.0)))
@@ -149,11 +157,10 @@ def _key(pieces: Sequence[Piece], column: Column) -> list[str]:
     return parts
 
 
-def overview(sheet: Inked, pages: Sequence[Tile], box: tuple[float, float, float, float]) -> Iterator[str]:
-    """The pages in small with the pieces over them, as large as the box (left, top, width, height) allows."""
-    left, top, width, height = box
-    yield text((left, top + TEXT.size), "The sheets, put together", STRONG)
-    top, height = top + 26.0, height - 30.0
+def overview(sheet: Inked, pages: Sequence[Tile], box: Extent) -> Iterator[str]:
+    """The pages in small with the pieces over them, as large as the box allows."""
+    yield text((box.left, box.top + TEXT.size), "The sheets, put together", STRONG)
+    left, top, width, height = box.left, box.top + 26.0, box.width, box.height - 30.0
     columns, rows = counts(sheet.paper, sheet.extent)
     last = core_of(sheet, columns - 1, rows - 1)
     scale = min(width / last.right, height / last.bottom)

@@ -99,5 +99,6 @@ class Bill:
             order.allowances,
             self.write.quantities.printer.main_unit == "in",
             tuple(others(self.write, self.views, sizes[0])) if len(sizes) == 1 else (),
+            tuple((number, self.write.sizes.labels[number]) for number in sizes) if len(sizes) > 1 else (),
         )
         return Job(named, pieces, order.paper, said)

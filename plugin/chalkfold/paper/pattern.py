@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from chalkfold.draw.paths import Extent
-from chalkfold.paper.front import BLOCK, Said, front
-from chalkfold.paper.inked import inked
+from chalkfold.paper.front import BLOCK, Said, front, overview
+from chalkfold.paper.inked import Inked, inked
 from chalkfold.paper.pages import page, tile_page
 from chalkfold.paper.papers import MARGIN, UNITS, Paper
 from chalkfold.paper.pieces import Piece
-from chalkfold.paper.tiles import Element, elements, name_tiles, tiles
+from chalkfold.paper.tiles import Element, Tile, elements, name_tiles, tiles
 
 
 def pattern_pages(pieces: Sequence[Piece], paper: Paper, said: Said) -> list[str]:
@@ -24,13 +24,20 @@ def pattern_pages(pieces: Sequence[Piece], paper: Paper, said: Said) -> list[str
     if len(found) > 1:
         drawn = [*name_tiles(sheet, found), *drawn]
     if sheet.block:
+        block, _ = front(said, pieces, sheet, found, sheet.block)
         (x, y), (width, height) = sheet.block, BLOCK
-        block = Extent(x, y, x + width, y + height)
-        drawn += [Element(block, each) for each in front(said, pieces, sheet, found, sheet.block)]
+        drawn += [Element(Extent(x, y, x + width, y + height), each) for each in block]
     pages = [tile_page(sheet, tile, found, drawn, said.foot) for tile in found]
-    if sheet.block:
-        return pages
-    return [page(paper, front(said, pieces, sheet, found, (MARGIN * UNITS, MARGIN * UNITS))), *pages]
+    return pages if sheet.block else [*_first_pages(said, pieces, sheet, found), *pages]
+
+
+def _first_pages(said: Said, pieces: Sequence[Piece], sheet: Inked, found: Sequence[Tile]) -> Iterator[str]:
+    """The title block, and the plan of the sheets where that has no room in it."""
+    margin, (width, height) = MARGIN * UNITS, sheet.paper.window
+    block, is_all = front(said, pieces, sheet, found, (margin, margin))
+    yield page(sheet.paper, block)
+    if not is_all:
+        yield page(sheet.paper, list(overview(sheet, found, Extent(margin, margin, margin + width, margin + height))))
 
 
 def whole_sheet(pieces: Sequence[Piece], paper: Paper) -> str:

@@ -42,10 +42,17 @@ DEPTH = 100.0
 """Units from an edge (2.5 cm, more than most allowances) at which a place tells which side the piece is on."""
 
 
+Bracket = tuple[Point, Point, Point]
+"""Where the bar of a fold bracket begins and ends, and on which side of it the piece goes on."""
+
+
 def write_piece(board: Board, room: PagedRoom, sheet: Sheet, frame: Frame, is_nest: bool) -> Point:
     """Write all texts of a piece on a board of that room; return where its name stands."""
     area = Area(flat(frame.edge(sheet.cloth)))
+    brackets = [(item, _bracket(board, item, frame)) for item in sheet.items if isinstance(item, OnFold)]
     at = _name(board, area, sheet.name) if sheet.name else area.heart
+    for item, bracket in brackets:
+        _fold(board, item, bracket)
     room.within = area.outline
     _write_signs(board, room, area, sheet, frame, at, is_nest)
     room.within = []
@@ -55,10 +62,7 @@ def write_piece(board: Board, room: PagedRoom, sheet: Sheet, frame: Frame, is_ne
 def _write_signs(
     board: Board, room: PagedRoom, area: Area, sheet: Sheet, frame: Frame, near: Point, is_nest: bool
 ) -> None:
-    """The fold, the grain near the name, then edges, lines and marks; those of a nest have no texts of their own."""
-    for item in sheet.items:
-        if isinstance(item, OnFold):
-            _fold(board, item, frame)
+    """The grain near the name, then edges, lines and marks; those of a nest have no texts of their own."""
     for item in sheet.items:
         if isinstance(item, Grain):
             _grain(board, area, item, near)
@@ -86,10 +90,12 @@ def _name(board: Board, area: Area, given: NameBlock) -> Point:
     return inside.name(board, area, given)
 
 
-def _fold(board: Board, item: OnFold, frame: Frame) -> None:
-    one, other, side = marks.bracket(
-        board.room, board.layer, frame.point(item.start), frame.point(item.end), item.inward
-    )
+def _bracket(board: Board, item: OnFold, frame: Frame) -> Bracket:
+    return marks.bracket(board.room, board.layer, frame.point(item.start), frame.point(item.end), item.inward)
+
+
+def _fold(board: Board, item: OnFold, bracket: Bracket) -> None:
+    one, other, side = bracket
     block = Block.of((item.text,), LABEL, float("inf"))
     if not along_line(board, one, other, block):
         place_near(board, Label(between(one, other, 0.5), side, block, 10.0, 16.0), FAR)
