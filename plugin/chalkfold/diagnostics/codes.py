@@ -88,3 +88,8 @@ class Code(StrEnum):
     SITE_BUSY = "site.busy"
     SITE_LINK = "site.link"
     SITE_OUTPUT = "site.output"
+    SITE_PICTURE = "site.picture"
+
+    # paper
+    PRINT_ORDER = "print.order"
+    PRINT_LIBRARY = "print.library"

@@ -170,12 +170,12 @@ def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> t
 
     found = board.places.settle(f"grain {given.letter}", lambda before: area.holds(before[2:]) and free(before), search)
     if found != NOWHERE:
-        return _draw_grain(board, base, block, area.point(found[2:]), angle, found[1], found[0])
+        return draw_grain(board, base, block, area.point(found[2:]), angle, found[1], found[0])
     extent, length = board.room.extent, ARROWS[2]
     reach = max(length, block.width) / 2
     away = abs(sin(radians(angle))) * reach + block.height + 12
     below = ((area.extent.left + area.extent.right) / 2, extent.bottom + away)
-    return _draw_grain(board, base, block, below, angle, length, OVER)
+    return draw_grain(board, base, block, below, angle, length, OVER)
 
 
 def _upper_side(angle: float) -> Point:
@@ -183,7 +183,7 @@ def _upper_side(angle: float) -> Point:
     return sin(radians(angle)), -cos(radians(angle))
 
 
-def _draw_grain(
+def draw_grain(
     board: Board, base: Layer, block: Block, centre: Point, angle: float, length: float, way: float
 ) -> tuple[Point, Point]:
     """``centre`` is the middle of line and text together; the text stands over the line, or breaks it."""

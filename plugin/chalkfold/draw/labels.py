@@ -131,7 +131,18 @@ def place(board: Board, label: Label) -> None:
     if not label.block.lines:
         return
     found = board.places.settle(label.key, lambda before: _fits(board, label, before), lambda: _search(board, label))
-    block, standing = _outside(board, label) if found == NOWHERE else _stood(label, found)
+    _put(board, label, *(_outside(board, label) if found == NOWHERE else _stood(label, found)))
+
+
+def place_near(board: Board, label: Label, most: float) -> bool:
+    """Write a label only where that costs less than ``most`` units of leader; whether it did."""
+    found, _ = _best(board, label, label.block, most) if label.block.lines else (NOWHERE, most)
+    if found != NOWHERE:
+        _put(board, label, *_stood(label, (*found, 0)))
+    return found != NOWHERE
+
+
+def _put(board: Board, label: Label, block: Block, standing: _Standing) -> None:
     if standing.led:
         board.draw(LineType.EXTENSION, label.at, standing.end)
         if label.dot and board.room.clear(box(label.at, 2 * DOT, 2 * DOT)):

@@ -95,8 +95,8 @@ def _nested(sizes: tuple[Nested, ...], sample: int) -> Nest:
     lines = [board.room.add_path(flat(outline)) for outline in outlines]
     owners = [size.numbers or (number,) for number, size in enumerate(sizes)]
     names = tuple(name_of(number, owner, sample) for number, owner in enumerate(owners))
-    gaps = _write_labels(board, list(zip(outlines, lines, strict=True)), [size.label for size in sizes], names)
-    broken = tuple(_broken(outline, gaps) for outline in outlines)
+    gaps = write_labels(board, list(zip(outlines, lines, strict=True)), [size.label for size in sizes], names)
+    broken = tuple(with_gaps(outline, gaps) for outline in outlines)
     heavy = next((number for number, owner in enumerate(owners) if sample in owner), 0)
     return Nest(_shown(board.room.extent), broken, board.layer, names, heavy)
 
@@ -106,7 +106,7 @@ def _shown(extent: Extent) -> Extent:
     return Extent(extent.left - slack, extent.top - MARGIN, extent.right + slack, extent.bottom + MARGIN)
 
 
-def _write_labels(
+def write_labels(
     board: Board, outlines: list[tuple[Edge, list[Box]]], labels: list[str], names: Sequence[str]
 ) -> list[Box]:
     """Those that have room on their own line first, then the others on leaders; the boxes the lines stop for."""
@@ -177,7 +177,7 @@ def _along(outline: Edge) -> list[tuple[Point, Point]]:
     return found
 
 
-def _broken(outline: Edge, gaps: list[Box]) -> Edge:
+def with_gaps(outline: Edge, gaps: list[Box]) -> Edge:
     """The outline without what lies in the boxes of the labels; arcs stay arcs, curves curves."""
     pieces = list(outline)
     for gap in gaps:

@@ -38,6 +38,13 @@ class Box(NamedTuple):
     def extent(self) -> Extent:
         return Extent(self.x - self.across, self.y - self.down, self.x + self.across, self.y + self.down)
 
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its four corners, one after the other round it."""
+        along, aside = (self.c * self.w, self.s * self.w), (-self.s * self.h, self.c * self.h)
+        signs = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+        return tuple((self.x + u * along[0] + v * aside[0], self.y + u * along[1] + v * aside[1]) for u, v in signs)
+
 
 def box(centre: Point, width: float, height: float, angle: float = 0.0) -> Box:
     """A rectangle turned by ``angle`` degrees, from across towards down."""

@@ -96,8 +96,11 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
 
 def _drawn(piece: Lettered, numbers: tuple[int, ...], drawn: Drawn) -> str:
     """The drawing for some sizes that are drawn alike, as markup."""
-    title = ", ".join(filter(None, (_named(piece.view), part_of(piece.view), _sized(piece, numbers))))
-    return page_svg(drawn, piece.write.new_id(), title, _description(piece, numbers[0]))
+    return page_svg(drawn, piece.write.new_id(), _title(piece, numbers), _description(piece, numbers[0]))
+
+
+def _title(piece: Lettered, numbers: tuple[int, ...]) -> str:
+    return ", ".join(filter(None, (_named(piece.view), part_of(piece.view), _sized(piece, numbers))))
 
 
 def _sheet(piece: Lettered, numbers: tuple[int, ...], swung: tuple[float, ...]) -> Sheet | None:
@@ -110,6 +113,14 @@ def _sized(piece: Lettered, numbers: tuple[int, ...]) -> str:
     if len(numbers) == len(sizes.labels):
         return "every size" if sizes.many else ""
     return f"size{'s' if len(numbers) > 1 else ''} {piece.write.by_size.names(numbers)}"
+
+
+def sample_drawing(write: Lines, view: Drawing) -> tuple[str, Drawn | None]:
+    """The drawing for the sample size, as the page has it, and what it is called; for pictures of it."""
+    piece, sample = lettered(write, view), write.sizes.sample
+    numbers = next(each for each in _alike(write, view) if sample in each)
+    found = _sheet(piece, numbers, swings(piece, sample))
+    return _title(piece, numbers), laid_out(found) if found else None
 
 
 def _description(piece: Lettered, size: int) -> str:

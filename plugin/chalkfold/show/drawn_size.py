@@ -53,10 +53,13 @@ def swings(piece: Lettered, size: int) -> tuple[float, ...]:
     return _Drawn(piece, size).swings()
 
 
-def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...]) -> Sheet | None:
+def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...], allowances: bool = True) -> Sheet | None:
     """The sheet of one size; ``shown`` says in the name block what is drawn, ``swung`` how far along its edge each
-    radius. None where there is no outline."""
+    radius. None where there is no outline. Without ``allowances`` the seam line is all there is.
+    """
     drawn = _Drawn(piece, size)
+    if not allowances:
+        drawn.leave_out_allowances()
     if not (drawn.seam and drawn.cutting):
         return None
     cloth = tuple(segment for edge in drawn.cutting for segment in edge)
@@ -73,6 +76,9 @@ class _Drawn:
         self.cutting: Outline = self.value(self.view.cutting) or ()
         self.clockwise = bool(self.seam) and outlines.area(self.seam) > 0
         self.allowances = {edge.edge: self.value(edge.allowance) or 0.0 for edge in self.view.edges}
+
+    def leave_out_allowances(self) -> None:
+        self.cutting, self.allowances = self.seam, {}
 
     def value(self, key: str) -> Any:
         return self.piece.write.quantities.values.row(key)[self.size]
@@ -99,7 +105,7 @@ class _Drawn:
         for line, run in (
             (LineType.CUTTING, [cut if not edge.on_fold else () for edge, _, cut in rows]),
             (LineType.FOLD, [cut if edge.on_fold else () for edge, _, cut in rows]),
-            (LineType.SEAM, [seam if self.allowances[edge.edge] else () for edge, seam, _ in rows]),
+            (LineType.SEAM, [seam if self.allowances.get(edge.edge) else () for edge, seam, _ in rows]),
         ):
             yield from (Stroke(line, edge) for edge in _runs(run))
         for _, key, _ in self.view.lines:
