@@ -209,8 +209,9 @@ class Curves:
             self._fault("nothing is drawn there that the curve could join smoothly", said, DIRECTIONS)
             return None
         if SMOOTH["arriving" if leaving else "leaving"].search(beside.said):
-            message = "this curve and the one beside it each wait for the direction of the other"
-            self._fault(message, said, "give one of the two a direction, such as `down`")
+            if leaving:  # once for the two
+                message = "this curve and the one before it each wait for the direction of the other"
+                self._fault(message, said, "give one of the two a direction, such as `down`")
             return None
         return Apply("arrives" if leaving else "leaves", (beside.step,), said.span())
 
