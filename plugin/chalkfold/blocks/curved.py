@@ -22,7 +22,7 @@ DIRECTIONS = (
     "`away from P` or `smoothly`"
 )
 HOW = "write `curve to P leaving down arriving across`, or `curve to P through A, B`"
-MOST_THROUGH = 40
+MOST_THROUGH = 12
 _CURVE = re.compile(r"curve\s+to\s+(?P<rest>.+)", re.I | re.S)
 _CLAUSE = re.compile(r"\s+(through|leaving|arriving)\s+", re.I)
 _LONG = re.compile(r"(?P<before>.+?)\s+long", re.I | re.S)
