@@ -1,4 +1,4 @@
-"""Curves by their directions, through points and to a length, and bowed arcs: shapes known by hand, and scipy's splines."""
+"""Curves by directions, through points and to a length, and bowed arcs: known shapes, and scipy's splines."""
 
 from __future__ import annotations
 
