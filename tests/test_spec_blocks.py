@@ -7,7 +7,19 @@ import pytest
 from spec_cases import Case, cases
 from worked_cases import comes_to
 
-PAGES = ("of", "draft", "constructions", "spacing", "pleats", "cut_list", "materials", "checks", "project", "sew")
+PAGES = (
+    "of",
+    "draft",
+    "curves",
+    "constructions",
+    "spacing",
+    "pleats",
+    "cut_list",
+    "materials",
+    "checks",
+    "project",
+    "sew",
+)
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]
 
 

@@ -22,7 +22,7 @@ DIRECTIONS = (
     "`away from P` or `smoothly`"
 )
 HOW = "write `curve to P leaving down arriving across`, or `curve to P through A, B`"
-MOST_THROUGH = 40
+MOST_THROUGH = 12
 _CURVE = re.compile(r"curve\s+to\s+(?P<rest>.+)", re.I | re.S)
 _CLAUSE = re.compile(r"\s+(through|leaving|arriving)\s+", re.I)
 _LONG = re.compile(r"(?P<before>.+?)\s+long", re.I | re.S)
@@ -209,8 +209,9 @@ class Curves:
             self._fault("nothing is drawn there that the curve could join smoothly", said, DIRECTIONS)
             return None
         if SMOOTH["arriving" if leaving else "leaving"].search(beside.said):
-            message = "this curve and the one beside it each wait for the direction of the other"
-            self._fault(message, said, "give one of the two a direction, such as `down`")
+            if leaving:  # once for the two
+                message = "this curve and the one before it each wait for the direction of the other"
+                self._fault(message, said, "give one of the two a direction, such as `down`")
             return None
         return Apply("arrives" if leaving else "leaves", (beside.step,), said.span())
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.curved import SMOOTH, Around, Neighbour
+from chalkfold.blocks.curved import SMOOTH, Around, Neighbour, is_curve
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.named_parts import NamedParts
 from chalkfold.blocks.points import Points
@@ -25,6 +25,8 @@ MEASURES = frozenset(f"{cut}{measure}" for cut in ("", "cut ") for measure in ("
 }
 BEFORE_AN_EDGE = ("drawn", "total", "edge", "point", "allowance")
 MOST_STRETCHES = 40
+MOST_CURVES = 40
+"""In one piece: each takes a thousand times as long to lay aside as a line."""
 _TO = re.compile(r"(?:line|arc|curve)\s+to\s+(.+?)(?=\s+(?:around|with|bowed|through|leaving|arriving)\s|$)", re.I)
 _FROM = re.compile(r"from\s+(?P<to>.+)", re.I)
 
@@ -55,6 +57,8 @@ class Edges(NamedParts):
 
     what = "edge"
     drawn: dict[str, Drawn] = field(default_factory=dict)
+    curves: int = 0
+    """How many sentences draw a curve."""
 
 
 def name_edges(body: Mapping, piece: str, desk: Desk) -> Edges:
@@ -203,6 +207,8 @@ def _joined(
         message = f"{name} is joined from {len(sentences)} lines and arcs"
         edges.desk.faults.add(Code.DRAFT, message, entry.key.span(), hint)
         return None
+    if _too_many_curves(sentences, edges):
+        return None
     stretches = _stretches(name, sentences, edges)
     places: tuple[Neighbour | None, ...] = (around.before, *(stretches or (None,) * len(sentences)), around.after)
     for number, sentence in enumerate(sentences):
@@ -222,6 +228,19 @@ def _joined(
     is_curved = is_arc or any(is_bent(said) for said in sentences)
     ends = key_of(start.value), key_of(here.value)
     return Drawn(name, step, *ends, is_arc, word == "line", centre if is_arc else None, entry.key.span(), is_curved)
+
+
+def _too_many_curves(sentences: list[Text], edges: Edges) -> bool:
+    """Report the first sentence beyond those that are allowed; later ones are left undrawn."""
+    before, curves = edges.curves, [said for said in sentences if is_curve(said)]
+    edges.curves += len(curves)
+    if before <= MOST_CURVES < edges.curves:
+        message, hint = (
+            f"{edges.piece} has more than {MOST_CURVES} curves",
+            f"draw it with at most {MOST_CURVES} curves",
+        )
+        edges.desk.faults.add(Code.DRAFT, message, curves[MOST_CURVES - before].span(), hint)
+    return edges.curves > MOST_CURVES
 
 
 def _stretches(name: str, sentences: list[Text], edges: Edges) -> list[Neighbour]:

@@ -16,6 +16,8 @@ from chalkfold.geometry.shapes import SAME, Point, Segment, centre, end, handles
 _FLAT = 0.05
 """A stretch whose handles stand off its chord by less (mm) is as good as straight."""
 _MOST_PAIRS = 4000
+_MOST_MEETINGS = 9
+"""Two cubics that share more points than this share a stretch (É. Bézout)."""
 _MOST_STEPS = 60
 
 
@@ -63,7 +65,9 @@ def with_cubic(a: Segment, b: Segment) -> tuple[Point, ...]:
         first, second = _off_chord(one), _off_chord(other)
         if max(first, second) <= _FLAT:
             tries = ((s0, t0), (s1, t1), ((s0 + s1) / 2.0, (t0 + t1) / 2.0))
-            found += [met for s, t in tries if (met := _sharpened(a, b, s, t)) is not None]
+            found = _once([*found, *(met for s, t in tries if (met := _sharpened(a, b, s, t)) is not None)])
+            if len(found) > _MOST_MEETINGS:
+                return ()
         elif first >= second:
             s = (s0 + s1) / 2.0
             near, far = middle_of(one)
@@ -72,7 +76,7 @@ def with_cubic(a: Segment, b: Segment) -> tuple[Point, ...]:
             t = (t0 + t1) / 2.0
             near, far = middle_of(other)
             pairs += [((one, s0, s1), (near, t0, t)), ((one, s0, s1), (far, t, t1))]
-    return tuple(_once(found))
+    return tuple(found)
 
 
 def _once(found: list[Point]) -> list[Point]:

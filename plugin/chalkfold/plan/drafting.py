@@ -75,7 +75,8 @@ def outline(*sides: Edge) -> Outline:
         pair = (
             f"#{crossing.first} and #{crossing.second}" if crossing.first != crossing.second else f"#{crossing.first}"
         )
-        at = f"{crossing.at[0] / 10:.4g} cm across, {crossing.at[1] / 10:.4g} cm down"
+        across, down = (round(place / 10, 6) + 0.0 for place in crossing.at)
+        at = f"{across:.4g} cm across, {down:.4g} cm down"
         message = f"the outline crosses or touches itself: {pair} meet at {at}"
         raise Trouble(
             Code.WORK_DRAFT, message, "move a point, so that the edges only meet at their ends, in every size"

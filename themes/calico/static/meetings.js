@@ -9,6 +9,7 @@ import { plus, scaled, times, zeros } from "./polynomials.js";
 
 const FLAT = 0.05; // a stretch whose handles stand off its chord by less is as good as straight
 const MOST_PAIRS = 4000;
+const MOST_MEETINGS = 9; // two cubics that share more points than this share a stretch
 const MOST_STEPS = 60;
 
 /** Where a cubic meets another, or the endless line or whole circle of a or b. */
@@ -43,7 +44,7 @@ const withCircle = (curve, middle, radius) => {
 
 /** Halved until they are nearly straight where their boxes overlap; then sharpened by Newton's method. */
 const withCubic = (a, b) => {
-  const found = [];
+  let found = [];
   const pairs = [[[a, 0, 1], [b, 0, 1]]];
   for (let looked = 0; pairs.length && looked < MOST_PAIRS; looked += 1) {
     const [[one, s0, s1], [other, t0, t1]] = pairs.pop();
@@ -51,7 +52,8 @@ const withCubic = (a, b) => {
     const [first, second] = [offChord(one), offChord(other)];
     if (Math.max(first, second) <= FLAT) {
       const tries = [[s0, t0], [s1, t1], [(s0 + s1) / 2, (t0 + t1) / 2]];
-      found.push(...tries.map(([s, t]) => sharpened(a, b, s, t)).filter(Boolean));
+      found = once([...found, ...tries.map(([s, t]) => sharpened(a, b, s, t)).filter(Boolean)]);
+      if (found.length > MOST_MEETINGS) return [];
     } else if (first >= second) {
       const s = (s0 + s1) / 2;
       const [near, far] = middleOf(one);
@@ -62,8 +64,11 @@ const withCubic = (a, b) => {
       pairs.push([[one, s0, s1], [near, t0, t]], [[one, s0, s1], [far, t, t1]]);
     }
   }
-  return found.filter((place, i) => !found.slice(0, i).some((other) => same(place, other, 2 * SAME)));
+  return found;
 };
+
+const once = (found) =>
+  found.filter((place, i) => !found.slice(0, i).some((other) => same(place, other, 2 * SAME)));
 
 /** Do the boxes round their ends and handles keep clear of each other? Then so do the two. */
 export const boxesApart = (a, b) =>
