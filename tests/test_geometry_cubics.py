@@ -35,7 +35,7 @@ from chalkfold.geometry.shapes import Point, Segment, cubic, end, line, start
 from chalkfold.geometry.unfold import unfold
 from geometry_help import FINE, as_path, as_polygon, cubics_made_up, dense, gentle_cubics, places
 
-parts = st.floats(0.0, 1.0)
+parts = st.integers(0, 1000).map(lambda thousandths: thousandths / 1000)
 KAPPA = 4 / 3 * tan(pi / 8)
 """The usual handle of a quarter circle, in radii."""
 QUARTER = cubic((100, 0), (0, 100), (100, 100 * KAPPA), (100 * KAPPA, 100))
@@ -136,7 +136,10 @@ def test_meetings_of_two_curves_agree_with_shapely(a: Segment, b: Segment) -> No
     if crossing.is_empty:
         assert all(min(points.distance(p, q) for q in met) < 1 for p in met[1:])  # at most a touch
     for place in shapely.get_coordinates(crossing):
-        assert min(points.distance((place[0], place[1]), found) for found in met) < 1
+        at = (place[0], place[1])
+        ways = [segments.tangent_at(each, segments.nearest(each, at)) for each in (a, b)]
+        if abs(points.cross(*ways)) > 0.02:  # where they run beside each other, chords cross where curves do not
+            assert min(points.distance(at, found) for found in met) < 1
 
 
 @given(gentle, places, places, st.floats(20, 900))

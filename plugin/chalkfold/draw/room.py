@@ -188,9 +188,9 @@ def _passed(start: Point, end: Point) -> list[tuple[int, int]]:
     first, last, row = floor(x0 / CELL), floor(x1 / CELL), floor(y0 / CELL)
     if first == last and row == floor(y1 / CELL):
         return [(first, row)]
-    slope, cells = (y1 - y0) / (x1 - x0) if last > first else 0.0, []
+    cells: list[tuple[int, int]] = []
     for column in range(first, last + 1):
-        stop = floor((y1 if column == last else y0 + slope * ((column + 1) * CELL - x0)) / CELL)
+        stop = floor((y1 if column == last else y0 + ((column + 1) * CELL - x0) / (x1 - x0) * (y1 - y0)) / CELL)
         cells += [(column, each) for each in range(min(row, stop), max(row, stop) + 1)]
         row = stop
     return cells

@@ -197,7 +197,9 @@ class _Drawn:
         return _arc(self.cutting[number]) if self.view.edges[number].centre else None
 
     def _tip(self, number: int, cut: Segment, part: float) -> Point:
-        """Where the radius ends on the cutting line, on the way to a part of the seam line's arc."""
+        """Where the radius ends on the cutting line; one beside an edge of the piece runs along its seam line."""
+        if part in SWUNG:
+            return turned(cut, part)
         centre, radius = (cut[4], cut[5]), distance((cut[0], cut[1]), (cut[4], cut[5]))
         return shifted(centre, points.unit(centre, turned(_arc(self.seam[number]) or cut, part)), radius)
 
