@@ -108,7 +108,8 @@ def test_on_a_slanting_edge_the_side_it_is_pressed_to_decides() -> None:
     caps = []
     for towards in ("fold", "left", "side", "right"):
         dart = f"darts:\n  dart: {{on: waist, to: high, takes: 3 cm, pressed towards: {towards}}}\n"
-        found = worked(post(blocks=block("draft", slanting + dart)), SHELF)
+        pointed = block("checks", "not needed: {square at the fold: the waist is a point}")
+        found = worked(post(blocks=block("draft", slanting + dart) + pointed), SHELF)
         assert not len(found.faults)
         caps.append(edge(found, "= cap of dart of skirt"))
     assert caps[0] == caps[1] and caps[2] == caps[3] and caps[0] != caps[2]
@@ -129,3 +130,14 @@ def test_the_table_tells_what_a_dart_takes_and_where_it_is_pressed() -> None:
     text = post(blocks=block("draft", SKIRT + dart + FLARE))
     html = build_post(Source("posts/case.md", text), SHELF).html
     assert "back dart" in html and "pressed towards the side" in html and "slashed and opened" in html
+
+
+def test_no_tape_is_laid_along_a_waist_with_darts() -> None:
+    """Without its dart the curved waist, the shortest edge and on a fold, is the one to tape along."""
+    curved = SKIRT.replace("waist: line to b", "waist: curve to b leaving across arriving -12°")
+    dart = "darts:\n  dart: {on: waist, at: 20 cm, from: a, takes: 2 cm, length: 10 cm}\n"
+    told = []
+    for text in (curved, curved + dart):
+        html = build_post(Source("posts/case.md", post(blocks=block("draft", text))), SHELF).html
+        told.append([edge for edge in ("waist", "hem") if f"Along {edge} on the seam line" in html])
+    assert told == [["waist"], ["hem"]]

@@ -9,7 +9,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from chalkfold.geometry import arcs, edges, outlines, spread
+from chalkfold.geometry import arcs, curves, edges, outlines, spread
 from chalkfold.geometry.crossings import is_simple
 from chalkfold.geometry.shapes import Edge, Outline, Point, end, line, start
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
@@ -23,7 +23,16 @@ SKIRT: Outline = (
 )
 """Edges waist, side, hem, fold."""
 WAIST, SIDE, HEM, FOLD = range(4)
-LEVEL = (SKIRT[WAIST], SKIRT[HEM])
+CURVED: Outline = (
+    curves.curve((0.0, 0.0), (180.0, -8.0), 0.0, -12.0),
+    (*curves.curve((180.0, -8.0), (240.0, 190.0), 78.0, 89.0), line((240.0, 190.0), (245.0, 600.0))),
+    curves.curve((245.0, 600.0), (0.0, 590.0), 175.0, 190.0),
+    (line((0.0, 590.0), (0.0, 0.0)),),
+)
+"""The same with cubics for arcs, and a hem that is one as well."""
+SKIRTS = (SKIRT, CURVED)
+LEVEL = tuple(skirt[number] for skirt in SKIRTS for number in (WAIST, HEM))
+Slash = tuple[Point, Point]
 
 
 def opened_out(outline: Outline, slash: tuple[Point, Point], wide: float, narrow: float, folds: list[int]) -> Outline:
@@ -35,19 +44,20 @@ def opened_out(outline: Outline, slash: tuple[Point, Point], wide: float, narrow
 
 
 @st.composite
-def slashes(draw: st.DrawFn) -> tuple[Point, Point]:
+def slashed(draw: st.DrawFn) -> tuple[Outline, Slash]:
+    """A skirt and a slash from its hem to its waist."""
+    skirt = draw(st.sampled_from(SKIRTS))
     hem, waist = draw(st.floats(0.02, 0.98)), draw(st.just(0.0) | st.floats(0.01, 0.98))
-    return (
-        edges.point_at(SKIRT[HEM], hem * edges.length(SKIRT[HEM])),
-        edges.point_at(SKIRT[WAIST], edges.length(SKIRT[WAIST]) * (1 - waist)),
-    )
+    opens = edges.point_at(skirt[HEM], hem * edges.length(skirt[HEM]))
+    return skirt, (opens, edges.point_at(skirt[WAIST], edges.length(skirt[WAIST]) * (1 - waist)))
 
 
-@given(slash=slashes(), wide=st.floats(0, 150), turned_round=st.booleans())
+@given(skirt_and_slash=slashed(), wide=st.floats(0, 150), turned_round=st.booleans())
 def test_the_opened_edge_grows_by_what_is_said_and_no_other(
-    slash: tuple[Point, Point], wide: float, turned_round: bool
+    skirt_and_slash: tuple[Outline, Slash], wide: float, turned_round: bool
 ) -> None:
-    outline = tuple(edges.backwards(edge) for edge in reversed(SKIRT)) if turned_round else SKIRT
+    skirt, slash = skirt_and_slash
+    outline = tuple(edges.backwards(edge) for edge in reversed(skirt)) if turned_round else skirt
     before = outlines.backwards(outline) if turned_round else outline
     found = opened_out(outline, slash, wide, 0.0, [0 if turned_round else FOLD])
     after = outlines.backwards(found) if turned_round else found
@@ -61,20 +71,26 @@ def test_the_opened_edge_grows_by_what_is_said_and_no_other(
         assert as_polygon(found).area == pytest.approx(as_polygon(outline).area + wedge, rel=1e-4)
 
 
-@given(slash=slashes(), wide=st.floats(0, 150), narrow=st.floats(0, 100))
-def test_opened_at_both_ends_a_band_comes_in_between(slash: tuple[Point, Point], wide: float, narrow: float) -> None:
+@given(skirt_and_slash=slashed(), wide=st.floats(0, 150), narrow=st.floats(0, 100))
+def test_opened_at_both_ends_a_band_comes_in_between(
+    skirt_and_slash: tuple[Outline, Slash], wide: float, narrow: float
+) -> None:
     """The band is a trapezium with the slash as its two sides, of the mean opening times its height."""
-    found = opened_out(SKIRT, slash, wide, narrow, [FOLD])
-    grown = [edges.length(b) - edges.length(a) for a, b in zip(SKIRT, found, strict=True)]
+    skirt, slash = skirt_and_slash
+    found = opened_out(skirt, slash, wide, narrow, [FOLD])
+    grown = [edges.length(b) - edges.length(a) for a, b in zip(skirt, found, strict=True)]
     assert grown == pytest.approx([narrow, 0, wide, 0], abs=1e-6)
     high = (dist(*slash) ** 2 - (wide - narrow) ** 2 / 4) ** 0.5
-    assert outlines.area(found) == pytest.approx(outlines.area(SKIRT) + (wide + narrow) / 2 * high, abs=0.01)
+    assert outlines.area(found) == pytest.approx(outlines.area(skirt) + (wide + narrow) / 2 * high, abs=0.01)
     assert outlines.gap(found)[1] < 1e-6
 
 
-@given(slash=slashes(), wide=st.floats(0, 150), spot=st.tuples(st.floats(1, 239), st.floats(1, 599)))
-def test_a_point_moves_with_its_part_as_shapely_sees_it(slash: tuple[Point, Point], wide: float, spot: Point) -> None:
-    part = spread.moving_part(SKIRT, *slash, [FOLD])
+@given(skirt_and_slash=slashed(), wide=st.floats(0, 150), spot=st.tuples(st.floats(1, 239), st.floats(1, 599)))
+def test_a_point_moves_with_its_part_as_shapely_sees_it(
+    skirt_and_slash: tuple[Outline, Slash], wide: float, spot: Point
+) -> None:
+    skirt, slash = skirt_and_slash
+    part = spread.moving_part(skirt, *slash, [FOLD])
     cut = spread.opened(part, wide, 0.0)
     moved = spread.spread_point(spot, part, cut)
     on_part = as_polygon(part)

@@ -21,6 +21,7 @@ from chalkfold.plan.data import plan_from_data, plan_to_data
 from chalkfold.plan.primitives import PRIMITIVES as WORKED
 from chalkfold.post import work_post
 from chalkfold.trade import Shelf
+from constructions_help import constructions
 from drafts_help import drafts
 from node_help import Node, running_node
 from plans_help import MARK, as_told, nested, plan_of, plans, worked_here
@@ -31,7 +32,9 @@ DEMO = Path(__file__).parents[1] / "content_example"
 PAGES = sorted((DEMO / "posts").glob("*.md"))
 CASES = json.loads((VECTORS / "primitives.json").read_text("utf-8"))
 DRAFTS = json.loads((VECTORS / "drafting.json").read_text("utf-8"))
+FOUND = json.loads((VECTORS / "constructing.json").read_text("utf-8"))
 SHAPING = json.loads((VECTORS / "shaping.json").read_text("utf-8"))
+PRIMITIVE = CASES["primitives"] | DRAFTS["primitives"] | FOUND["primitives"] | SHAPING["primitives"]
 GIVEN = DRAFTS["given"] | SHAPING["given"]
 ROUNDING = json.loads((VECTORS / "rounding.json").read_text("utf-8"))
 ROUNDERS = {"to_mark": to_mark, "up": up, "down": down, "decimals": decimals}
@@ -58,7 +61,7 @@ def differences(here: dict[str, list[Value | None]], there: dict[str, list[Value
 
 
 def cases() -> Iterator[tuple[str, dict[str, Any]]]:
-    for op, listed in (CASES["primitives"] | DRAFTS["primitives"] | SHAPING["primitives"]).items():
+    for op, listed in PRIMITIVE.items():
         for case in listed:
             yield op, {"is": [op, *case["of"]], **case}
     for case in CASES["steps"]:
@@ -93,8 +96,7 @@ def expected(case: dict[str, Any]) -> tuple[Value | None, list[str]]:
 
 
 def test_no_primitive_is_missing() -> None:
-    listed = CASES["primitives"].keys() | DRAFTS["primitives"].keys() | SHAPING["primitives"].keys()
-    assert listed == PRIMITIVES.keys()
+    assert PRIMITIVE.keys() == PRIMITIVES.keys()
     assert WORKED.keys() == PRIMITIVES.keys() - {"if", "and", "or", "marked"}  # the evaluator works these itself
 
 
@@ -136,6 +138,11 @@ def test_any_plan_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None
 
 @given(drafts())
 def test_any_draft_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
+    comes_out_the_same(node, plan)
+
+
+@given(constructions())
+def test_any_construction_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
     comes_out_the_same(node, plan)
 
 

@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.allowances import read_allowances
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam, tape_checks
-from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
+from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam
+from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
 from chalkfold.blocks.flat_piece import FlatPiece
 from chalkfold.blocks.fold_edges import read_folds, touches
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
+from chalkfold.blocks.notches import Marked
+from chalkfold.blocks.parallels import parallel_line
 from chalkfold.blocks.pieces import Outline, Piece, lay_down, lay_line
-from chalkfold.blocks.points import Points, read_points
+from chalkfold.blocks.points import Points, add_points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
 from chalkfold.blocks.shaping import KEYS as SHAPING
 from chalkfold.blocks.shaping import Shaping, read_shaping, shaped_though_simple
+from chalkfold.blocks.square_corners import note_corners_at_folds
+from chalkfold.blocks.tape_checks import tape_checks
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group
@@ -29,6 +34,7 @@ MOST_EDGES = 40
 MOST_POINTS = 200
 MOST_MARKS = 100
 MOST_LINES = 40
+OUTLINE_IS = ("seam line", "cutting line")
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
@@ -51,7 +57,8 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     """Read a piece; it joins the cut list, and its drawing stands here."""
     said = fields.required_text("piece")
     name = None if said is None else parse_name(said, desk.faults)
-    frame = desk.frame(fields, ((name or "piece").capitalize(),))
+    title = name or "piece"
+    frame = desk.frame(fields, (title[:1].upper() + title[1:],))
     cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
     drawing = None
     if said is not None and name is not None and cuts and not _taken(said, desk):
@@ -87,7 +94,7 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
     if shaped is None:
         return None
     carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
-    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned)
+    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned, drawn=frame)
     desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
     return _described(fields, piece, shaped, frame, desk)
@@ -95,13 +102,29 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
     found = read_shaped(fields, name, cuts, desk)
-    if found is None or shaped_though_simple(fields, desk):
+    if not _on_seam_line(fields, desk) or found is None or shaped_though_simple(fields, desk):
         return None
     shape, outline, allowances, folds = found
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
     sides = draw_shape(shape, name, cuts[0].layers, allowances, folds, place, edges, points)
+    more = fields.mapping("points")
+    if more is not None and _few(len(more.entries), MOST_POINTS, "points", more.where, name, desk):
+        add_points(more, points, edges.find)
     lay_outline(name, sides, False, place, desk)
     return Shaped(outline, sides, edges, points)
+
+
+def _on_seam_line(fields: Fields, desk: Desk) -> bool:
+    """Whether a simple shape is drawn as it must be: its measures are the finished ones."""
+    said = fields.text("outline is")
+    if said is None or fields.choice("outline is", OUTLINE_IS) != "cutting line":
+        return True
+    hint = (
+        "leave this out and take the allowances off, as in `rectangle: {across: 30 cm - 2 cm, down: 38 cm - 2 cm}`; "
+        "or draw it with `points:` and `outline:`"
+    )
+    desk.faults.add(Code.DRAFT, "a simple shape is given by its finished measures", said.span(), hint)
+    return False
 
 
 def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
@@ -109,11 +132,11 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
     if not _not_too_many(body, drawn_points, name, desk) or not fields.required("points"):
         return None
     edges = name_edges(body, name, desk)
-    points = read_points(drawn_points, name, desk, edges.find)
+    points = read_points(drawn_points, name, desk, edges_and_lines(edges, fields.mapping("lines")))
     start = read_outline(body, edges, points)
     folds = read_folds(fields, edges, cut, desk)
     allowances = read_allowances(fields, tuple(edges.names.values()), name, folds or frozenset(), desk)
-    given = fields.choice("outline is", ("seam line", "cutting line"))
+    given = fields.choice("outline is", OUTLINE_IS)
     if folds is None:
         return None
     shaping = read_shaping(fields, FlatPiece(name, said.span(), edges, points, folds, desk), given == "cutting line")
@@ -130,6 +153,7 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
             drawn.is_arc,
             drawn.centre,
             drawn.span,
+            drawn.is_curved,
         )
         for drawn in edges.drawn.values()
     )
@@ -158,8 +182,11 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
     said = fields.texts("marks")
     few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
     found = tuple(mark for text in said if few and (mark := marks.read(text)))
+    notches = tuple(marks.notches if shaping is None else map(shaping.notch, marks.notches))
+    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, shaped.points.names, notches)
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
+    note_corners_at_folds(piece, shaped.sides, desk)
     return Drawing(
         frame,
         piece.name,
@@ -183,10 +210,12 @@ def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str
     if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
         desk.broken.add(key_of(piece.name))
         return {}
-    lines = read_lines(body, shaped.edges, shaped.points)
-    drawn = lines
-    if shaped.shaping is not None:
-        lines = shaped.shaping.lines(lines)
+    shaping = shaped.shaping
+    flat = None if shaping is None else shaping.flat
+    parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges, flat=flat)
+    lines = drawn = read_lines(body, shaped.edges, shaped.points, parallel)
+    if shaping is not None:
+        lines = shaping.lines(lines)
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)

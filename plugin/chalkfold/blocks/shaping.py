@@ -10,17 +10,18 @@ from operator import add
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.darts import EXAMPLE as DART
 from chalkfold.blocks.darts import Dart, TwoTips, read_darts
-from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.drawn import Side
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.flat_piece import FlatPiece, Towards
+from chalkfold.blocks.notches import Notch
 from chalkfold.blocks.pleats_drawn import EXAMPLE as PLEATS
 from chalkfold.blocks.pleats_drawn import Row, read_pleats_drawn
 from chalkfold.blocks.slashes import Slashes
 from chalkfold.blocks.spread import EXAMPLE as SPREAD
 from chalkfold.blocks.spread import read_spread
 from chalkfold.diagnostics import Code, Span
-from chalkfold.formula import Apply, Expression, Name, key_of
+from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import Mark
 from chalkfold.plan import Shaping as Shaped
 from chalkfold.reading import Fields
@@ -59,6 +60,7 @@ class Shaping:
         drawn = side.step
         if self.slashes.made:  # a centre stays behind where its arc moves
             side = replace(side, step=self.slashes.edges[key_of(side.name)], centre=None)
+            self.piece.step(f"spread edge {side.name}", side.step, self.piece.place, Kind.EDGE)
         key, edge = key_of(side.name), side.step
         darts = [dart for dart in self.darts if isinstance(dart, Dart) and dart.edge == key]
         rows = [row for row in self.pleats if row.edge == key]
@@ -121,6 +123,26 @@ class Shaping:
         found = [name for name in (edge, point, end) if name is not None]
         self.piece.desk.want(*found)
         return replace(mark, edge=_key(edge), point=_key(point), end=_key(end))
+
+    def notch(self, notch: Notch) -> Notch:
+        """The notch at its place on the edge as sewn: with what slashes added before it, past darts and pleats."""
+        feet, span = self._feet(notch.edge), self.piece.place
+        if notch.edge not in self.slashes.edges or not (feet or self.slashes.made):
+            return notch
+        edge = self.slashes.edges[notch.edge]
+        along = [Apply("how far along", (edge, point), span) for point in (self.slashes.point(notch.point), *feet)]
+        at: Expression = along[0]
+        for one, other in zip(along[1::2], along[2::2], strict=True):
+            begin, stop = apply("min", one, other), apply("max", one, other)
+            at = at - apply("min", apply("max", along[0] - begin, zero()), stop - begin)
+        step = self.piece.step(f"sewn {notch.at.name}", at, span, Kind.LENGTH)
+        return replace(notch, at=step, from_end=False, as_sewn=True)
+
+    def _feet(self, key: str) -> list[Name]:
+        """Where what is folded away on an edge begins and ends, pair by pair."""
+        darts = [leg for dart in self.darts if isinstance(dart, Dart) and dart.edge == key for leg in dart.legs]
+        folds = [fold for row in self.pleats if row.edge == key for fold in row.folds]
+        return darts + [self.slashes.point(foot) for fold in folds for foot in fold.edge]
 
     def _moved(self, key: str) -> Name | None:
         return self.slashes.point(Name(self.piece.desk.steps[key].name)) if key else None

@@ -158,16 +158,17 @@ class _Entry:
         if along is None:
             return None
         whole = Apply("length of", (drawn.step,), said.span())
-        self._demand_on(typed, drawn, whole, at)
-        clamped = Apply("min", (Apply("max", (along, zero())), whole), said.span())
-        return Place((self._point(f"point {key}", drawn, clamped, said),), key_of(drawn.name), said)
+        on_it = self._demand_on(typed, drawn, whole, at)
+        place = Apply("if", (on_it, along, whole / 2), said.span())  # half-way nothing else goes wrong for it
+        return Place((self._point(f"point {key}", drawn, place, said),), key_of(drawn.name), said)
 
-    def _demand_on(self, typed: Name, drawn: Drawn, whole: Expression, at: Text) -> None:
+    def _demand_on(self, typed: Name, drawn: Drawn, whole: Expression, at: Text) -> Expression:
         desk = self._piece.desk
         length = desk.hidden(whole, at.span())
         fits = Apply("and", (Apply(">=", (typed, zero())), Apply("<=", (typed, length))))
         message = (f"this place lies off {drawn.name}, at ", desk.shown(typed), " of ", desk.shown(length), " as drawn")
         desk.demand(fits, message, at.span(), "write a length from 0 to that of the edge in every size")
+        return fits
 
     def _evenly(self, said: Text, count: int, forwards: bool) -> Place | None:
         """Places that part an edge in equal lengths; those of the edge across are counted the other way."""

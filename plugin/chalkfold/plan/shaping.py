@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from chalkfold.geometry import darts, spread
+from chalkfold.geometry import darts, edges, spread
 from chalkfold.plan.fold_bits import which
 
 SHAPING: dict[str, Callable[..., Any]] = {
@@ -22,4 +22,5 @@ SHAPING: dict[str, Callable[..., Any]] = {
     "spread": spread.spread,
     "closed edge": spread.closed_edge,
     "spread point": spread.spread_point,
+    "how far along": edges.nearest,
 }

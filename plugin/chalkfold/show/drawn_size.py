@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from chalkfold.draw.lines import LineType
-from chalkfold.draw.paths import turned
 from chalkfold.draw.sheet import (
     Button,
     Callout,
@@ -19,20 +17,17 @@ from chalkfold.draw.sheet import (
     NameBlock,
     Notch,
     OnFold,
-    Radius,
     Sheet,
-    Spot,
     Stroke,
 )
 from chalkfold.draw.words import Both, Words
-from chalkfold.geometry import edges, outlines, points
-from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, Outline, Point, is_arc
-from chalkfold.plan import Line, Mark, Shaping, Shown
-from chalkfold.show.drawing_key import Lettered, first_amount, remarks
-
-SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
-"""How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
+from chalkfold.geometry import edges
+from chalkfold.geometry.points import direction, dot, left_of, minus, shifted
+from chalkfold.geometry.shapes import Edge, is_cubic
+from chalkfold.plan import Mark, Shaping
+from chalkfold.show.drawing_key import Lettered, remarks
+from chalkfold.show.drawn_radii import arc_of, radii, swings_of
+from chalkfold.show.drawn_values import Measured
 
 NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
 """How far along a hollow or a round edge its name is led off."""
@@ -45,44 +40,27 @@ LINES_OF = {
 }
 
 
-def sheet(piece: Lettered, size: int, shown: str) -> Sheet | None:
-    """The sheet of one size; ``shown`` says in the name block what is drawn. None where there is no outline."""
+def swings(piece: Lettered, size: int) -> tuple[float, ...]:
+    """How far along each edge its radius is best drawn in a size."""
+    return swings_of(Measured(piece, size))
+
+
+def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...], allowances: bool = True) -> Sheet | None:
+    """The sheet of one size; ``shown`` says in the name block what is drawn, ``swung`` how far along its edge each
+    radius. None where there is no outline. Without ``allowances`` the seam line is all there is.
+    """
     drawn = _Drawn(piece, size)
+    if not allowances:
+        drawn.leave_out_allowances()
     if not (drawn.seam and drawn.cutting):
         return None
     cloth = tuple(segment for edge in drawn.cutting for segment in edge)
     name = NameBlock(piece.view.piece, (*((f"cut {cut}",) for cut in piece.view.cuts), (shown,)))
-    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items()), name)
+    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items(swung)), name)
 
 
-class _Drawn:
-    """The values of a drawing in one size, and what is drawn of each."""
-
-    def __init__(self, piece: Lettered, size: int) -> None:
-        self.piece, self.view, self.size = piece, piece.view, size
-        self.seam: Outline = self.value(self.view.outline) or ()
-        self.cutting: Outline = self.value(self.view.cutting) or ()
-        self.clockwise = bool(self.seam) and outlines.area(self.seam) > 0
-        self.allowances = {edge.edge: self.value(edge.allowance) or 0.0 for edge in self.view.edges}
-
-    def value(self, key: str) -> Any:
-        return self.piece.write.quantities.values.row(key)[self.size]
-
-    def both(self, part: Shown | str) -> Both:
-        """A value ready to print in both units."""
-        shown = self.piece.shown(part) if isinstance(part, str) else part
-        amount = self.piece.write.quantities.row(shown)[self.size]
-        return Both(amount.metric, amount.inch, bool(amount.parts) and amount.parts[0].inch_first)
-
-    def words(self, line: Line) -> Words:
-        return tuple(
-            part if isinstance(part, str) else self.both(part) for part in line if isinstance(part, str | Shown)
-        )
-
-    def outward(self, edge: Edge, along: float) -> Point:
-        """The direction out of the piece from a place on an edge of it."""
-        x, y = left_of(edges.tangent_at(edge, along))
-        return (x, y) if self.clockwise else (-x, -y)
+class _Drawn(Measured):
+    """What is drawn of each value of a drawing in one size."""
 
     def strokes(self) -> Iterator[Stroke]:
         """Each kind of line as long as it runs, so that dashes go on round a corner."""
@@ -90,7 +68,7 @@ class _Drawn:
         for line, run in (
             (LineType.CUTTING, [cut if not edge.on_fold else () for edge, _, cut in rows]),
             (LineType.FOLD, [cut if edge.on_fold else () for edge, _, cut in rows]),
-            (LineType.SEAM, [seam if self.allowances[edge.edge] else () for edge, seam, _ in rows]),
+            (LineType.SEAM, [seam if self.allowances.get(edge.edge) else () for edge, seam, _ in rows]),
         ):
             yield from (Stroke(line, edge) for edge in _runs(run))
         for _, key, _ in self.view.lines:
@@ -108,9 +86,9 @@ class _Drawn:
             if self.value(shaping.takes) and all(self.value(key) for key in shaping.keys):
                 yield shaping, letter
 
-    def items(self) -> Iterator[Item]:
+    def items(self, swung: tuple[float, ...]) -> Iterator[Item]:
         yield from self._edges()
-        yield from self._radii()
+        yield from radii(self, swung)
         for (name, key, whole), letter in zip(self.view.lines, self.piece.lines, strict=True):
             if drawn := self.value(key):
                 yield _called(drawn, ((name,), (self.both(whole), " whole")), letter)
@@ -119,7 +97,7 @@ class _Drawn:
             if item is not None:
                 yield item
         yield from self._shaped()
-        for start, end, amount, letter in self._straight_checks():
+        for start, end, amount, letter in self.straight_checks():
             yield Check(((*start, *end),), (("check ", self.both(amount)),), letter)
         angle = self.value(self.view.grain)
         if angle is not None:
@@ -171,26 +149,12 @@ class _Drawn:
         )
 
     def _is_hollow(self, drawn: Edge) -> bool:
-        """Whether the piece lies outside of its arc."""
-        arc = next((segment for segment in drawn if is_arc(segment)), None)
-        return arc is not None and (arc[6] > 0) != self.clockwise
-
-    def _radii(self) -> Iterator[Item]:
-        """Radii to the cutting line, which is what a reader swings, and their centres."""
-        spots: set[str] = set()
-        several = len({edge.centre for edge in self.view.edges if edge.centre}) > 1
-        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
-        for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.radii, strict=True)):
-            arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
-            if not edge.centre or arc is None:
-                continue
-            centre = arc[4], arc[5]
-            on_arc = min((turned(arc, part) for part in SWUNG), key=lambda tip: _met(centre, tip, lines))
-            lines.append((centre, on_arc))
-            yield Radius(centre, on_arc, (self.both(edge.cut_radius),), letter)
-            if edge.centre not in spots:
-                spots.add(edge.centre)
-                yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
+        """Whether the piece lies outside of its arc or curve."""
+        arc = arc_of(drawn)
+        if arc is None and not any(is_cubic(segment) for segment in drawn):
+            return False
+        clockwise = edges.bow(drawn) > 0 if arc is None else arc[6] > 0
+        return clockwise != self.clockwise
 
     def _mark(self, mark: Mark, letter: str) -> Item | None:
         label = (self.words(mark.label), *((said,) for said in remarks(mark)))
@@ -200,7 +164,7 @@ class _Drawn:
         if point is None:
             return None
         if mark.kind == "button":
-            return Button(point, 0.0, label, letter)
+            return Button(point, self.value(mark.across) or 0.0, label, letter)
         if mark.kind == "drill":
             return Drill(point, label, letter)
         if not edge:
@@ -235,27 +199,6 @@ class _Drawn:
             return None
         open_part = edges.part(edge, min(begin, stop), max(begin, stop))
         return Gap(open_part, self.outward(edge, (begin + stop) / 2), label, letter)
-
-    def _straight_checks(self) -> Iterator[tuple[Point, Point, Shown, str]]:
-        """The checks from point to point; those along an edge are told by its name and letter."""
-        for check, letter in zip(self.view.checks, self.piece.checks, strict=True):
-            start, end = self.value(check.start), self.value(check.end)
-            amount = first_amount(check.text)
-            if start and end and amount is not None and distance(start, end) > 1.0:
-                yield start, end, amount, letter
-
-
-def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:
-    """How many lines the middle half of a line crosses, those of its own start counted by how close they run."""
-    along, found = points.unit(start, end), 0.0
-    for a, b in lines:
-        if points.same(a, start):
-            found += max(0.0, dot(along, points.unit(a, b)) - 0.8)
-            continue
-        met = points.crossing(start, along, a, points.unit(a, b))
-        if met is not None and points.same(met, between(a, b, 0.5), distance(a, b) / 2):
-            found += abs(dot(minus(met, start), along) / distance(start, end) - 0.5) < 0.3
-    return found
 
 
 def _runs(parts: list[Edge]) -> list[Edge]:

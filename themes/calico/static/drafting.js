@@ -2,8 +2,9 @@
 // Lengths in mm, angles in degrees; folds are a number whose bit i says that edge i lies on a fold.
 
 import {
-  JOIN, arcs, between, edges, isLine, line, meeting, polar, same, start, sweptArc, towards,
+  JOIN, arcs, between, edges, isArc, line, meeting, polar, same, start, sweptArc, towards,
 } from "./geometry.js";
+import { CURVING } from "./curving.js";
 import { inset, offset } from "./cutting.js";
 import { beside, cap, squareAcross, squareIn, squarePlace, through } from "./darts.js";
 import { area, crosses, encloses, extent, gap, orientation, unfold } from "./outlines.js";
@@ -22,7 +23,7 @@ const outlineOf = (...sides) => {
 };
 
 /** The indexes of the edges that lie on a fold; division keeps every bit, where `>>` would drop those above 31. */
-const which = (folds) => {
+export const which = (folds) => {
   const indexes = [];
   for (let bits = Math.trunc(folds), index = 0; bits >= 1; bits = Math.floor(bits / 2), index += 1) {
     if (bits % 2) indexes.push(index);
@@ -31,7 +32,7 @@ const which = (folds) => {
 };
 
 const radiusOf = (edge) => {
-  const arc = edge.find((segment) => !isLine(segment));
+  const arc = edge.find(isArc);
   return arc ? arcs.radius(arc) : refuse(DRAFT);
 };
 
@@ -43,6 +44,7 @@ const inside = (outline, point) => encloses(outline, point) || outline.some((edg
 const bulging = (side) => (a, b, radius) => [arcs.bulging(a, b, radius, side)];
 
 export const DRAFTING = Object.entries({
+  ...CURVING,
   "moved": (point, across, down) => [point[0] + across, point[1] + down],
   "polar": polar,
   "towards": towards,
@@ -87,4 +89,5 @@ export const DRAFTING = Object.entries({
   "closed edge": closedEdge,
   "spread point": spreadPoint,
   "shaped outline": outlineOf,
+  "how far along": edges.nearest,
 });
