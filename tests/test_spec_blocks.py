@@ -21,9 +21,12 @@ import pytest
 from chalkfold.formula import key_of
 from chalkfold.work import Worked
 from post_help import amounts, plain_lines, worked, workroom
-from spec_cases import Case, cases
+from spec_cases import SPEC, Case, cases
 
-PAGES = ("of", "draft", "spacing", "pleats", "cut_list", "materials", "checks", "project")
+PAGES = (
+    *("of", "draft", "spacing", "pleats", "cut_list", "materials", "checks", "project"),
+    *sorted(page.stem for page in SPEC.glob("books_*.md")),
+)
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]
 _NUMBER = re.compile(r"(?P<name>[^=≈:|(]+?)(?: \((?P<size>[^)]+)\))? (?P<sign>[=≈]) (?P<value>[-−\d].*)")
 EXACT = 1e-6
