@@ -70,8 +70,7 @@ def not_found(kind: str, name: Text, shelf: Shelf, faults: Faults, otherwise: st
     """Report goods, a book or a chart that is on no shelf."""
     known = shelf.names(kind)
     likely = near(name.value, known)
-    listed = ", ".join(known) or "none yet"
-    hint = f"did you mean `{likely}`?" if likely else f"write one of: {listed}; {otherwise}"
+    hint = f"did you mean `{likely}`?" if likely else f"write one of: {shelf.offers(kind)}; {otherwise}"
     faults.add(Code.PLAN_NOT_FOUND, f"there is no {kind} called `{name.value}`", name.span(), hint)
 
 

@@ -42,7 +42,7 @@ def _role(entry: Entry, usual: str, shelf: Shelf, faults: Faults) -> tuple[Goods
             Code.DATA_SHAPE,
             f"`{entry.key.value}` needs the name of what it is cut from",
             entry.key.span(),
-            f"write `{entry.key.value}: {{fabric: cotton sheeting}}`",
+            f"write `{entry.key.value}: {{fabric: linen}}`",
         )
         return None
     fields = Fields(entry.value, faults, f"the role `{entry.key.value}`")
@@ -68,7 +68,7 @@ def _goods(kind: str, name: Text, shelf: Shelf, faults: Faults) -> Goods | None:
     if goods is None and shelf.is_whole(kind) and key_of(name.value) not in {key_of(each) for each in known}:
         likely = near(name.value, known)
         where = "donors/NAME.yml" if kind == "donor" else f"{kind}s.yml"
-        hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {', '.join(known) or 'none yet'}."
+        hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {shelf.offers(kind)}."
         faults.add(
             Code.PLAN_NOT_FOUND,
             f"there is no {kind} called `{name.value}`",

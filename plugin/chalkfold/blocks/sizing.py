@@ -40,8 +40,7 @@ def _chart(name: Text, shelf: Shelf, faults: Faults) -> Chart | None:
     if chart is None and key_of(name.value) not in {key_of(each) for each in shelf.names("chart")}:
         known = shelf.names("chart")
         likely = near(name.value, known)
-        listed = ", ".join(known) or "none yet"
-        hint = f"did you mean `{likely}`?" if likely else f"the charts are: {listed}."
+        hint = f"did you mean `{likely}`?" if likely else f"the charts are: {shelf.offers('chart')}."
         faults.add(
             Code.PLAN_NOT_FOUND,
             f"there is no size chart called `{name.value}`",

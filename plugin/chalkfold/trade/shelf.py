@@ -41,8 +41,9 @@ class _Drawer(Generic[Thing]):
         self._read = read
         self._done: dict[str, tuple[Thing | None, Faults]] = {}
 
-    def names(self) -> list[str]:
-        return sorted(file.path.stem for file in self.files.values())
+    def names(self, *, own: bool = False) -> list[str]:
+        """Of all records, or of the site's own."""
+        return sorted(file.path.stem for file in self.files.values() if file.root is not None or not own)
 
     def get(self, name: str, faults: Faults) -> Thing | None:
         key = key_of(name)
@@ -115,6 +116,17 @@ class Shelf:
                 return self._donors.names()
         return sorted(goods.name for goods in self._list(kind)[0].values())
 
+    def offers(self, kind: str) -> str:
+        """For a hint: the site's own by name, and that others ship; ``none yet`` where there is neither."""
+        drawers = {"chart": self._charts, "book": self._books, "donor": self._donors}
+        drawer = drawers.get(kind)
+        own = drawer.names(own=True) if drawer is not None else self._own(kind)
+        ship = ["those that ship with the tool"] if len(own) < len(self.names(kind)) else []
+        return ", ".join(own + ship) or "none yet"
+
+    def _own(self, kind: str) -> list[str]:
+        return sorted(goods.name for goods in self._list(kind)[0].values() if goods.own)
+
     def _list(self, kind: str) -> tuple[dict[str, Goods], Faults]:
         if kind not in self._lists:
             faults = Faults()
@@ -131,7 +143,7 @@ class Shelf:
                     if found is None:
                         self._unread.add(kind)
                     else:
-                        goods.update(read_goods_file(kind, *found, faults))
+                        goods.update(read_goods_file(kind, *found, faults, own=file.root is not None))
             self._lists[kind] = (goods, faults)
         return self._lists[kind]
 
