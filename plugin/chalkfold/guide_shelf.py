@@ -112,7 +112,8 @@ def _goods(kind: str, title: str, columns: Sequence[str]) -> Callable[[Shelf, Fa
 
 def _property(goods: Goods, name: str) -> str:
     amount = goods.amounts.get(key_of(name))
-    return escape(to_readers(amount[1]) if amount else goods.texts.get(name, ""))
+    said = to_readers(amount[1]) if amount else goods.texts.get(name, "")
+    return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount or name == "weight" else said)
 
 
 def _source(goods: Goods) -> str:
