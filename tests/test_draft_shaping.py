@@ -141,3 +141,15 @@ def test_no_tape_is_laid_along_a_waist_with_darts() -> None:
         html = build_post(Source("posts/case.md", post(blocks=block("draft", text))), SHELF).html
         told.append([edge for edge in ("waist", "hem") if f"Along {edge} on the seam line" in html])
     assert told == [["waist"], ["hem"]]
+
+
+def test_marks_of_a_seam_say_that_darts_are_closed_first() -> None:
+    """A listing shows its places on the sewn edge, as the tape runs when the dart is closed."""
+    dart = "darts:\n  dart: {on: waist, at: 20 cm, from: a, takes: 2 cm, length: 10 cm}\n"
+    seam = block("sew", "seams:\n  - waist of skirt to itself, matched in 4")
+    told = []
+    for text in (SKIRT, SKIRT + dart):
+        html = build_post(Source("posts/case.md", post(blocks=block("draft", text) + seam)), SHELF).html
+        assert "Measured from the end you begin at" in html
+        told.append("Close the darts and pleats of waist of skirt first." in html)
+    assert told == [False, True]
