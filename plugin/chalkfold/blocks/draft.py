@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.allowances import read_allowances
+from chalkfold.blocks.allowances import read_allowances, turned_up
+from chalkfold.blocks.contour import Contour, Draft, Shaped, folds_fit
+from chalkfold.blocks.cut_away import cut_away
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam, tape_checks
 from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
 from chalkfold.blocks.fold_edges import read_folds, touches
+from chalkfold.blocks.from_pieces import cuts_of, from_piece, is_from_piece
+from chalkfold.blocks.hems import hem_notes
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
-from chalkfold.blocks.pieces import Outline, Piece, lay_down, lay_line
+from chalkfold.blocks.panels import read_panels
+from chalkfold.blocks.pieces import Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
-from chalkfold.plan import Drawing, Frame, Group
+from chalkfold.plan import Drawing, Frame, Group, Mark, View
 from chalkfold.reading import Fields, Mapping, Text
 
 MOST_EDGES = 40
@@ -29,43 +34,92 @@ MOST_LINES = 40
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", *EDGES,
+    "turned", "like", "facing of", "cut away", "panels", "cut whole", *EDGES,
 )  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Shaped:
-    """A piece's outline as read, by whichever way it was given."""
-
-    outline: Outline
-    sides: tuple[Side, ...]
-    edges: Edges
-    points: Points
+OF_A_PANEL = ("points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned")
 
 
 def read(fields: Fields, desk: Desk) -> MakeView:
     """Read a piece; it joins the cut list, and its drawing stands here."""
+    before = len(desk.faults)
     said = fields.required_text("piece")
     name = None if said is None else parse_name(said, desk.faults)
     frame = desk.frame(fields, ((name or "piece").capitalize(),))
-    cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
-    drawing = None
+    cuts = cuts_of(fields, name, desk)
+    view: View | None = None
     if said is not None and name is not None and cuts and not _taken(said, desk):
-        drawing = _drawing(fields, name, said, cuts, frame, desk)
-    if name is not None and drawing is None:
+        view = _piece(fields, name, said, cuts, frame, desk)
+    if name is not None and view is None:
         desk.broken.add(key_of(name))
     fields.also(*KEYS)
     fields.finish()
-    return lambda plan: Group(frame, ()) if drawing is None else drawing
+    if name is not None and len(desk.faults) > before:
+        desk.drafts.pop(key_of(name), None)
+    return lambda plan: Group(frame, ()) if view is None else view
 
 
 def _taken(said: Text, desk: Desk) -> bool:
-    return desk.taken("piece", said, [piece.name for piece in desk.pieces.values()]) or desk.taken(
-        "role", said, desk.roles
-    )
+    pieces = (*desk.pieces.values(), *(draft.piece for draft in desk.drafts.values()))
+    return desk.taken("piece", said, [piece.name for piece in pieces]) or desk.taken("role", said, desk.roles)
 
 
-def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: Frame, desk: Desk) -> Drawing | None:
+def _piece(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: Frame, desk: Desk) -> View | None:
+    """The drawing of a piece, and of its panels where it is parted into some."""
+    shaped = _shaped(fields, name, said, cuts, desk)
+    if shaped is None:
+        return None
+    in_panels = fields.has("panels")
+    whole = read_cuts(fields.texts("cut whole"), desk, cuts) if fields.has("cut whole") else ()
+    drawing = _built(fields, shaped, name, said, whole or cuts, frame, desk, is_cut=bool(whole) or not in_panels)
+    if not in_panels:
+        return drawing
+    draft = desk.drafts[key_of(name)]
+    draft = replace(draft, piece=replace(draft.piece, cuts=cuts))
+
+    def panel(fields: Fields, contour: Contour, name: str, said: Text, cuts: tuple[Cut, ...]) -> Drawing | None:
+        return _panel(fields, contour, name, said, cuts, desk)
+
+    panels = read_panels(fields, draft, panel, desk)
+    return Group(Frame(), (drawing, *panels)) if panels else None
+
+
+def _panel(
+    fields: Fields, contour: Contour, name: str, said: Text, cuts: tuple[Cut, ...], desk: Desk
+) -> Drawing | None:
+    frame = desk.frame(fields, (name.capitalize(),))
+    shaped = None
+    if not _taken(said, desk):
+        read_points(fields.mapping("points"), name, desk, contour.edges.find, contour.points)
+        shaped = _enclosed(fields, contour, name, cuts[0], said, desk)
+    drawing = None if shaped is None else _built(fields, shaped, name, said, cuts, frame, desk)
+    fields.also(*OF_A_PANEL)
+    fields.finish()
+    return drawing
+
+
+def _shaped(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
+    """The outline of a piece: drawn, of a simple shape, or made from another piece; less what is cut away."""
+    contour: Contour | None
+    if is_from_piece(fields, name, desk):
+        contour = from_piece(fields, name, said, desk)
+    else:
+        drawn = _drawn(fields, name, said, cuts, desk)
+        if not isinstance(drawn, Contour):
+            if drawn is None or not fields.has("cut away"):
+                return drawn
+            on_folds = frozenset(key_of(side.name) for side in drawn.sides if side.on_fold)
+            drawn = replace(drawn.contour, folds=on_folds)
+        contour = drawn
+    if contour is not None and fields.has("cut away"):
+        if not contour.sound:
+            return None
+        if contour.lines is None:
+            contour = replace(contour, lines=_all_lines(fields, name, contour, desk))
+        contour = cut_away(contour, fields, desk)
+    return None if contour is None else _enclosed(fields, contour, name, cuts[0], said, desk)
+
+
+def _drawn(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: Desk) -> Contour | Shaped | None:
     outline = fields.mapping("outline")
     given = [key for key in ("outline", *EDGES) if fields.has(key)]
     hint = "write `points:` and `outline:`, or one of `rectangle:`, `circle:` and `flounce:`"
@@ -77,16 +131,27 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
         desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
     if given == ["outline"]:
-        shaped = None if outline is None else _from_points(fields, outline, name, cuts[0], said, desk)
-    else:
-        shaped = _from_shape(fields, name, cuts, desk)
-    if shaped is None:
-        return None
+        return None if outline is None else _from_points(fields, outline, name, desk)
+    return _from_shape(fields, name, cuts, desk)
+
+
+def _built(
+    fields: Fields,
+    shaped: Shaped,
+    name: str,
+    said: Text,
+    cuts: tuple[Cut, ...],
+    frame: Frame,
+    desk: Desk,
+    is_cut: bool = True,
+) -> Drawing:
     carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
     piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned)
-    desk.pieces[key_of(name)] = piece
+    if is_cut:
+        desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
-    return _described(fields, piece, shaped, frame, desk)
+    drawing = _described(fields, piece, shaped, frame, desk)
+    return drawing if is_cut else replace(drawing, cuts=("as its panels",))
 
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
@@ -96,21 +161,39 @@ def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) ->
     shape, outline, allowances, folds = found
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
     sides = draw_shape(shape, name, cuts[0].layers, allowances, folds, place, edges, points)
+    turned = turned_up(fields, EDGES[shape], {})
+    sides = tuple(replace(side, turned=key_of(side.name) in turned, is_line=not side.is_arc) for side in sides)
     lay_outline(name, sides, False, place, desk)
-    return Shaped(outline, sides, edges, points)
+    return Shaped(outline, sides, edges, points, Contour(edges, points))
 
 
-def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
+def _from_points(fields: Fields, body: Mapping, name: str, desk: Desk) -> Contour | None:
     drawn_points = fields.mapping("points")
     if not _not_too_many(body, drawn_points, name, desk) or not fields.required("points"):
         return None
     edges = name_edges(body, name, desk)
     points = read_points(drawn_points, name, desk, edges.find)
     start = read_outline(body, edges, points)
-    folds = read_folds(fields, edges, cut, desk)
-    allowances = read_allowances(fields, tuple(edges.names.values()), name, folds or frozenset(), desk)
+    return Contour(edges, points, sound=start is not None and not edges.broken)
+
+
+def _enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
+    """A contour with its folds and allowances: the seam line, the cutting line and all measured on them."""
+    edges, folds = contour.edges, contour.folds
+    if folds is None or fields.has("on fold") or fields.has("donor sides"):
+        folds = read_folds(fields, edges, cut, desk)
+    elif not folds_fit(contour, cut, (fields.node("cut") or said).where, desk):
+        folds = None
+    names = tuple(drawn.name for drawn in edges.drawn.values()) if contour.sound else tuple(edges.names.values())
+    allowances = read_allowances(fields, names, name, folds or frozenset(), desk, contour.as_for)
     given = fields.choice("outline is", ("seam line", "cutting line"))
-    if start is None or edges.broken or folds is None or allowances is None:
+    on_cutting_line, turned = given == "cutting line", turned_up(fields, names, contour.as_for)
+    if (
+        not contour.sound
+        or folds is None
+        or allowances is None
+        or not _can_be_turned(turned, given, fields, name, desk)
+    ):
         return None
     on_folds = [drawn for key, drawn in edges.drawn.items() if key in folds]
     sides = tuple(
@@ -123,13 +206,25 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
             drawn.is_arc,
             drawn.centre,
             drawn.span,
+            key in turned,
+            drawn.is_line,
         )
-        for drawn in edges.drawn.values()
+        for key, drawn in edges.drawn.items()
     )
-    place, on_cutting_line = said.span(), given == "cutting line"
+    place = said.span()
     lay_outline(name, sides, on_cutting_line, place, desk)
     outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
-    return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points)
+    seam = on_seam(name, sides, place, desk) if on_cutting_line else sides
+    return Shaped(outline, seam, edges, contour.points, contour, on_cutting_line)
+
+
+def _can_be_turned(turned: frozenset[str], given: str | None, fields: Fields, name: str, desk: Desk) -> bool:
+    node = fields.node("allowances")
+    if not turned or given != "cutting line" or node is None:
+        return True
+    message = f"{name} is drawn on its cutting line, which shows already how an allowance turned up is cut"
+    desk.faults.add(Code.DRAFT, message, node.where, "leave `turned up` out, or draw the seam line")
+    return False
 
 
 def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Desk) -> bool:
@@ -144,10 +239,10 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
-    marks = Marks(piece.name, desk, shaped.edges, shaped.points)
-    said = fields.texts("marks")
-    few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
-    found = tuple(mark for text in said if few and (mark := marks.read(text)))
+    marks = _marks(fields, piece, shaped, desk)
+    desk.drafts[key_of(piece.name)] = Draft(piece, shaped, fields.whole, lines, marks)
+    taken = shaped.contour.marks
+    found = taken(piece, desk) if taken is not None and not fields.has("marks") else tuple(mark for _, mark in marks)
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
     return Drawing(
@@ -163,22 +258,37 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         found,
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
+        hem_notes(piece, shaped.sides, desk),
     )
+
+
+def _marks(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> tuple[tuple[Text, Mark], ...]:
+    """What is said of each mark, and the mark."""
+    marks, said = Marks(piece.name, desk, shaped.edges, shaped.points), fields.texts("marks")
+    few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
+    return tuple((text, mark) for text in said if few and (mark := marks.read(text)))
 
 
 def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str, Drawn]:
     """Level and style lines, measured like edges; marks may stand on them as on edges."""
-    body = fields.mapping("lines")
-    if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
-        desk.broken.add(key_of(piece.name))
-        return {}
-    lines = read_lines(body, shaped.edges, shaped.points)
+    lines = shaped.contour.lines
+    if lines is None:
+        lines = _all_lines(fields, piece.name, shaped.contour, desk)
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)
     shaped.edges.drawn.update(lines)
     shaped.edges.names.update({key: line.name for key, line in lines.items()})
     return lines
+
+
+def _all_lines(fields: Fields, name: str, contour: Contour, desk: Desk) -> dict[str, Drawn]:
+    """The lines taken over and those that are written."""
+    body = fields.mapping("lines")
+    if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, name, desk):
+        desk.broken.add(key_of(name))
+        return {}
+    return {**(contour.lines or {}), **read_lines(body, contour.edges, contour.points)}
 
 
 def _few(count: int, most: int, what: str, where: Span, name: str, desk: Desk) -> bool:

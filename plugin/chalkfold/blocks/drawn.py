@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from chalkfold.amounts.kinds import Kind
@@ -28,6 +28,10 @@ class Side:
     is_arc: bool = False
     centre: Name | None = None
     span: Span | None = None
+    turned: bool = False
+    """Its allowance is turned up."""
+    is_line: bool = False
+    """It is drawn as one straight line."""
 
 
 def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
@@ -38,20 +42,33 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
     where = f"piece {piece}"
     parts = _parts(sides, place)
     given = Apply("outline", tuple(side.step for side in sides), place)
-    row = Apply("row", tuple(side.allowance for side in sides), place)
-    folds = _folds(sides)
-    other = "seam line" if cutting_given else "cutting line"
-    first, second = (
-        (f"cutting line of {piece}", f"outline of {piece}")
-        if cutting_given
-        else (
-            f"outline of {piece}",
-            f"cutting line of {piece}",
-        )
-    )
+    first, second = f"outline of {piece}", f"cutting line of {piece}"
+    if cutting_given:
+        first, second = second, first
     drawn = desk.step(first, given, place, where=where, kind=Kind.OUTLINE, parts=parts)
-    desk.step(second, Apply(other, (drawn, row, folds), place), place, where=where, kind=Kind.OUTLINE, parts=parts)
+    other = laid_inside(drawn, sides, place) if cutting_given else laid_outside(drawn, sides, place)
+    desk.step(second, other, place, where=where, kind=Kind.OUTLINE, parts=parts)
     return Name(f"outline of {piece}", place)
+
+
+def laid_inside(cutting: Name, sides: Sequence[Side], place: Span) -> Expression:
+    """The seam line of a cutting line."""
+    return Apply("seam line", (cutting, _row(sides, place, {}), _folds(sides)), place)
+
+
+def laid_outside(
+    seam: Name, sides: Sequence[Side], place: Span, allowed: Mapping[int, Expression] | None = None
+) -> Expression:
+    """The cutting line of a seam line; ``allowed`` holds the allowances that are other than those of the sides."""
+    turned = sum(2**number for number, side in enumerate(sides) if side.turned)
+    operands = (seam, _row(sides, place, allowed or {}), _folds(sides))
+    if turned:
+        return Apply("turned cutting line", (*operands, plain(turned)), place)
+    return Apply("cutting line", operands, place)
+
+
+def _row(sides: Sequence[Side], place: Span, allowed: Mapping[int, Expression]) -> Expression:
+    return Apply("row", tuple(allowed.get(n, side.allowance) for n, side in enumerate(sides)), place)
 
 
 def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:

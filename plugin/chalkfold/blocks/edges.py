@@ -51,6 +51,10 @@ class Edges(NamedParts):
     what = "edge"
     drawn: dict[str, Drawn] = field(default_factory=dict)
 
+    def step_name(self, key: str) -> str:
+        """That of the edge as it is drawn, also where it was drawn for another piece."""
+        return self.drawn[key].step.name if key in self.drawn else super().step_name(key)
+
 
 def name_edges(body: Mapping, piece: str, desk: Desk) -> Edges:
     """Collect the names first, so that points may lie along edges that are drawn later."""

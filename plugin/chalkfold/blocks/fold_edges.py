@@ -31,12 +31,6 @@ def read_folds(fields: Fields, edges: Edges, cut: Cut, desk: Desk) -> frozenset[
     found = {key_of(text.value): text for text in said}
     if not _as_many(found, given, edges, cut, place, desk):
         return None
-    drawn = [(text, edges.drawn[key]) for key, text in found.items() if key in edges.drawn]
-    for text, edge in drawn:
-        if not edge.is_line:
-            message = f"a fold is straight, and {text.value} is not"
-            desk.faults.add(Code.DRAFT, message, text.span(), "draw it as one `line to P`, or cut it flat")
-            return None
     return frozenset(found)
 
 

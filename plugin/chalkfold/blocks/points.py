@@ -36,9 +36,9 @@ Edges = Callable[[Text], Name | None]
 """Finds an edge of the piece by its name."""
 
 
-def read_points(body: Mapping | None, piece: str, desk: Desk, edges: Edges) -> Points:
-    """Read ``points:``; faulty ones are reported and remembered as broken."""
-    points = Points(piece, desk)
+def read_points(body: Mapping | None, piece: str, desk: Desk, edges: Edges, known: Points | None = None) -> Points:
+    """Read ``points:``; faulty ones are reported and remembered as broken. They join those ``known`` already."""
+    points = known or Points(piece, desk)
     entries: list[tuple[str, Entry]] = []
     for entry in body or ():
         name = parse_name(entry.key, desk.faults)

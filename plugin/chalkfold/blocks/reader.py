@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
+from chalkfold.blocks.like import settle
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
 from chalkfold.blocks.usable_width import demand_usable_width
@@ -47,6 +48,8 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
         fence.name == "cut-list" and bodies[id(fence)] is None for fence in fences
     )
     read.no_project = project_fence is not None and fields is None
+    fences = settle(fences, bodies, read.desk)
+    read.broken |= any(body is None for body in bodies.values())
     for block in BLOCKS.values():
         for fence in fences:
             body = bodies[id(fence)]

@@ -36,6 +36,10 @@ class Reason(StrEnum):
     FOLD_NOT_STRAIGHT = "fold-not-straight"
     FOLDS_NOT_SQUARE = "folds-not-square"
     """Two folds do not meet at a right angle, or there are more than two."""
+    OFF_THE_EDGE = "off-the-edge"
+    """A line that parts a piece does not end on its edge."""
+    TOO_DEEP = "too-deep"
+    """A line inside a piece lies farther in than the piece is deep."""
 
 
 class GeometryTrouble(Exception):

@@ -24,7 +24,7 @@ FULL_CIRCLE = 360 + 1e-9
 """Degrees that an arc turns by at most; the rest is what rounding adds."""
 
 
-def _constructed(work: Callable[..., Any]) -> Callable[..., Any]:
+def constructed(work: Callable[..., Any]) -> Callable[..., Any]:
     """Turn what cannot be constructed into trouble of the plan."""
 
     @wraps(work)
@@ -158,4 +158,4 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "inside": inside,
 }
 
-DRAFTING: dict[str, Callable[..., Any]] = {name: _constructed(work) for name, work in _PLAIN.items()}
+DRAFTING: dict[str, Callable[..., Any]] = {name: constructed(work) for name, work in _PLAIN.items()}

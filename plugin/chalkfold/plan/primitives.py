@@ -16,6 +16,7 @@ from chalkfold.amounts.rounding import marks_down, marks_in, marks_up
 from chalkfold.diagnostics import Code
 from chalkfold.geometry import sector
 from chalkfold.plan.drafting import DRAFTING
+from chalkfold.plan.from_pieces import FROM_PIECES
 from chalkfold.plan.trouble import Trouble
 
 MOST_MARKS = 2_000
@@ -175,5 +176,6 @@ PRIMITIVES: dict[str, Callable[..., Any]] = {
     "down of": lambda p: p[1],
     "distance": lambda p, q: math.sqrt((p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1])),
     **DRAFTING,
+    **FROM_PIECES,
 }
 """All but ``if``, ``and`` and ``or``: the evaluator works those, so that only the operand needed is worked."""

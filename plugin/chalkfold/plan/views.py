@@ -140,6 +140,8 @@ class Drawing:
     checks: tuple[TapeCheck, ...]
     grain: str
     """Key of the angle of the grain, in degrees from across."""
+    notes: tuple[tuple[str, Line], ...] = ()
+    """What else is to be known of an edge: what it is about, and what is said of it."""
 
 
 @dataclass(frozen=True, slots=True)

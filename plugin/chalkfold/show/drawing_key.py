@@ -133,6 +133,8 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
     yield piece.grain, "grain", _grain(piece)
+    for about, note in view.notes:
+        yield "", escape(about), write.line(note)
 
 
 def first_amount(line: Line) -> Shown | None:
@@ -182,6 +184,7 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     found += [
         (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
     ]
+    found += [((about,), "ease", ease) for about, note in piece.view.notes if (ease := _ease(note))]
     return [row for row in found if piece.write.varies(row[2])]
 
 
@@ -189,6 +192,11 @@ def _measured(mark: Mark) -> Line:
     """The label of a mark from its first value on."""
     start = next((n for n, part in enumerate(mark.label) if isinstance(part, Shown | Product)), len(mark.label))
     return mark.label[start:]
+
+
+def _ease(note: Line) -> Line:
+    """The last value of a note on a turned-up edge."""
+    return tuple(part for part in note if isinstance(part, Shown))[-1:]
 
 
 def _straight(text: Line, start: str) -> Shown | None:

@@ -1,0 +1,86 @@
+"""A draft that is made from another piece: copied as drawn (``like:``) or traced from it (``facing of:``)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from chalkfold.blocks.contour import Contour, Draft
+from chalkfold.blocks.copies import copied
+from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.edges import read_lines
+from chalkfold.blocks.facing import facing
+from chalkfold.blocks.layers import Cut, read_cuts
+from chalkfold.blocks.like import AS_IT_IS, OPENED, Like
+from chalkfold.blocks.points import read_points
+from chalkfold.blocks.shapes import EDGES
+from chalkfold.diagnostics import Code
+from chalkfold.formula import key_of
+from chalkfold.reading import Fields, Text
+
+FACING = "facing of"
+OPEN = {"on two folds": "on fold", "on fold": ""}
+
+
+def is_from_piece(fields: Fields, name: str, desk: Desk) -> bool:
+    """Whether a piece is made from the shape of another, and not from what was written of it."""
+    like = desk.likes.get(key_of(name))
+    return (like is not None and bool(like.how)) or fields.has(FACING)
+
+
+def cuts_of(fields: Fields, name: str | None, desk: Desk) -> tuple[Cut, ...]:
+    """How a piece is cut: as written; a copy as what it is like, and opened out with a fold less.
+
+    Nothing where the piece it is made from had a fault: that is told already.
+    """
+    like = None if name is None else desk.likes.get(key_of(name))
+    origin = None if like is None else desk.drafts.get(like.piece)
+    if like is not None and not _is_sound(like, desk):
+        fields.also("cut", "along", "depth")
+        return ()
+    if origin is not None and like is not None and like.how in (OPENED, AS_IT_IS) and not fields.has("cut"):
+        fields.also("cut")
+        cuts = origin.piece.cuts
+        return tuple(replace(cut, lies=OPEN.get(cut.lies, cut.lies)) for cut in cuts) if like.how == OPENED else cuts
+    return read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
+
+
+def _is_sound(like: Like, desk: Desk) -> bool:
+    return like.given or ((like.behind or like.piece) in desk.drafts and like.piece in desk.drafts)
+
+
+def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | None:
+    """The contour of such a piece, with the points and lines that are written for it; None after a fault."""
+    like = desk.likes.get(key_of(name))
+    traced = fields.text(FACING)
+    drawn = [key for key in ("outline", *EDGES) if fields.has(key)]
+    if drawn:
+        message = f"{name} is made from another piece as drawn, and has `{drawn[0]}:` of its own as well"
+        hint = "change the outline in a plain copy, `like: back`, and make this piece from that"
+        desk.faults.add(Code.DRAFT, message, said.span(), hint)
+        return None
+    contour = None
+    if traced is not None and (origin := _origin(traced, key_of(traced.value), desk)):
+        contour = facing(fields, origin, name, desk)
+    elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
+        contour = copied(like, origin, name, desk)
+    fields.also("along", "depth")
+    if contour is None:
+        return None
+    read_points(fields.mapping("points"), name, desk, contour.edges.find, contour.points)
+    lines = {**(contour.lines or {}), **read_lines(fields.mapping("lines"), contour.edges, contour.points)}
+    return replace(contour, lines=lines)
+
+
+def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
+    """The piece that is copied or traced, as drawn; silently None where it had a fault."""
+    origin = desk.drafts.get(key)
+    if origin is None:
+        if key not in desk.broken and not any(like.piece == key and not like.given for like in desk.likes.values()):
+            message = f"`{said.value}` names a piece of the cut list, which is not drawn"
+            desk.faults.add(Code.DRAFT, message, said.span(), "give that piece a `draft` block of its own")
+        return None
+    if origin.shaped.on_cutting_line:
+        message = f"{origin.piece.name} is drawn on its cutting line, and no piece can be made from it as drawn"
+        desk.faults.add(Code.DRAFT, message, said.span(), "draw its seam line, and give it its allowances")
+        return None
+    return origin

@@ -1,0 +1,91 @@
+"""An allowance that is turned up lies flat: at its ends the cutting line is the mirror image of the neighbour's.
+
+The neighbour's own cutting line runs down to the line of the fold (the seam line of the hem, straight on from its end),
+and from there on as it would come to lie under the piece once the allowance is folded along that line. So the hem of a
+flared skirt narrows, that of a tapered leg widens. Where the hem is curved the mirror stands along it at the corner.
+Source: O. C. Hapgood, School Needlework (1893), who cuts the hem's end while the hem is folded under.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import atan2, degrees
+
+from chalkfold.geometry import edges, segments
+from chalkfold.geometry.cut_corners import Join, Run, corner, too_wide
+from chalkfold.geometry.intersect import endless
+from chalkfold.geometry.points import cross, crossing, distance, dot, shifted
+from chalkfold.geometry.shapes import SAME, Edge, Point, Segment, end, line, start
+
+FLAT, STEEP = 15.0, 165.0
+"""Where the corner turns by less or more (degrees) the neighbour has no image to cut by: it is a mitre like others."""
+_FAR = 10.0
+"""How far, in depths of the allowance, a neighbour's image is led straight on past its end."""
+
+
+def turned_corner(before: Sequence[Run], after: Sequence[Run]) -> Join | None:
+    """The join of a turned-up edge and a neighbour; ``None`` where it is a corner like any other.
+
+    ``before`` are all runs of the edge that ends at the corner, ``after`` all of the edge that starts there. Raises
+    when the image of the neighbour never reaches the edge of the allowance.
+    """
+    a, b = before[-1], after[0]
+    if a.turned == b.turned or a.on_fold or b.on_fold or not FLAT < _turn(a, b) < STEEP:
+        return None
+    if b.turned:
+        here, image = _image(edges.backwards(_path(before)), a, b, end(a.seam), b.arrives)
+        return Join(here, edges.last(image), with_before=image)
+    here, image = _image(_path(after), b, a, start(b.seam), a.leaves)
+    return Join(edges.last(image), here, with_after=edges.backwards(image))
+
+
+def _turn(a: Run, b: Run) -> float:
+    return degrees(atan2(cross(a.leaves, b.arrives), dot(a.leaves, b.arrives)))
+
+
+def _path(runs: Sequence[Run]) -> Edge:
+    """The cutting line of one edge, its segments joined."""
+    joins = [corner(a, b) for a, b in pairwise(runs)]
+    starts = [start(runs[0].cut), *(join.start for join in joins)]
+    ends = [*(join.end for join in joins), end(runs[-1].cut)]
+    between: list[Edge] = [*((*join.with_before, *join.with_after) for join in joins), ()]
+    path: list[Segment] = []
+    for run, first, last, more in zip(runs, starts, ends, between, strict=True):
+        led = segments.led_to(run.cut, first, last)
+        if led is None:
+            raise too_wide(run.edge)
+        path += [led, *more]
+    return tuple(path)
+
+
+def _image(away: Edge, side: Run, hem: Run, at: Point, along: Point) -> tuple[Point, Edge]:
+    """Where a neighbour's cutting line meets the line of the fold, and its image from there to the hem's own.
+
+    ``away`` leads from the corner ``at`` away along the neighbour; ``along`` is the direction of the fold there.
+    """
+    fold = line(at, shifted(at, along, 1.0))
+    here = _on_fold(away[0], fold, along)
+    led = segments.led_to(away[0], here, end(away[0]))
+    if led is None:
+        raise too_wide(side.edge, hem.edge)
+    ahead = segments.tangent_at(away[-1], segments.length(away[-1]))
+    beyond = line(end(away[-1]), shifted(end(away[-1]), ahead, _FAR * hem.allowance))
+    image: list[Segment] = []
+    for segment in (led, *away[1:], beyond):
+        seen = segments.mirrored(segment, start(fold), end(fold))
+        met = [segments.nearest(seen, point) for point in endless(seen, hem.cut) if segments.contains(seen, point)]
+        if met:
+            stop = min(met)
+            return here, (*image, segments.part(seen, 0.0, stop)) if stop > SAME else tuple(image)
+        image.append(seen)
+    raise too_wide(side.edge, hem.edge)
+
+
+def _on_fold(near: Segment, fold: Segment, along: Point) -> Point:
+    """Where the neighbour's cutting line, run on or trimmed, meets the line of the fold."""
+    found = endless(near, fold)
+    if found:
+        return min(found, key=lambda point: distance(point, start(near)))
+    straight = crossing(start(near), segments.tangent_at(near, 0.0), start(fold), along)
+    return start(near) if straight is None else straight
