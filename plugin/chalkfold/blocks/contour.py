@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from chalkfold.blocks.desk import Desk
@@ -16,12 +16,9 @@ from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
 from chalkfold.reading import Mapping as Body
-from chalkfold.reading import Text
 
 OTHER = "other"
 """Stands before the name of an edge or point that a piece has twice: `side`, `other side`."""
-
-TakeMarks = Callable[[Piece, Desk], tuple[Mark, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +26,7 @@ class Contour:
     """``folds`` holds keys of edges; None where ``on fold:`` has still to say. ``lines`` None: still to be read.
 
     ``as_for``: the key of an edge that has no allowance of its own → that of the edge whose allowance it takes.
-    ``marks`` reads the marks taken over from another piece.
+    ``marks`` are those taken over from another piece.
     """
 
     edges: Edges
@@ -37,7 +34,9 @@ class Contour:
     folds: frozenset[str] | None = None
     lines: dict[str, Drawn] | None = None
     as_for: Mapping[str, str] = field(default_factory=dict)
-    marks: TakeMarks | None = None
+    marks: tuple[Mark, ...] = ()
+    marks_taken: bool = False
+    """What is written of marks belongs to another piece, and ``marks`` are what is left of them."""
     sound: bool = True
     """Every edge could be read, and they close."""
 
@@ -62,7 +61,7 @@ class Draft:
     shaped: Shaped
     body: Body
     lines: dict[str, Drawn]
-    marks: tuple[tuple[Text, Mark], ...] = ()
+    marks: tuple[Mark, ...] = ()
 
     @property
     def outline(self) -> tuple[Drawn, ...]:

@@ -4,15 +4,12 @@ seen in a line where need be, so that they follow it in every size.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 
 from chalkfold.blocks.contour import OTHER, Contour, Draft, backwards, edges_of, laid, named_once, place_of
 from chalkfold.blocks.desk import Desk, zero
-from chalkfold.blocks.edges import Drawn, Edges
+from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.like import MIRRORED, Like
-from chalkfold.blocks.marks import Marks
-from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.points import Points
 from chalkfold.blocks.trial import answers, unanswered
 from chalkfold.diagnostics import Code, Span
@@ -34,11 +31,10 @@ def copied(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | None:
     edges = edges_of(name, drawn, desk)
     lines = {key: seen(line, axis, desk) for key, line in origin.lines.items()}
 
-    def marks(piece: Piece, desk: Desk) -> tuple[Mark, ...]:
-        reader = Marks(piece.name, desk, _with(edges, lines), points)
-        found = [mark for text, _ in origin.marks if (mark := reader.read(text))]
-        return tuple(replace(mark, worn=WORN.get(mark.worn, "")) if mirrored else mark for mark in found)
-
+    named = {**edges.drawn, **lines}
+    marks = tuple(_mark(mark, origin, named, axis, desk) for mark in origin.marks)
+    if mirrored:
+        marks = tuple(replace(mark, worn=WORN.get(mark.worn, "")) for mark in marks)
     return Contour(edges, points, origin.folds, lines, origin.shaped.contour.as_for, marks)
 
 
@@ -83,10 +79,6 @@ def seen(drawn: Drawn, axis: Axis | None, desk: Desk) -> Drawn:
     return replace(drawn, step=step, centre=centre)
 
 
-def _with(edges: Edges, lines: dict[str, Drawn]) -> Edges:
-    return edges_of(edges.piece, (*edges.drawn.values(), *lines.values()), edges.desk)
-
-
 def _opened_out(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | None:
     fold = _fold(like, origin, desk)
     if fold is None:
@@ -108,9 +100,7 @@ def _opened_out(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | N
     others = [key_of(side.name) for side in origin.shaped.sides if side.on_fold and side.name != fold.name]
     folds = frozenset(key for key in edges.drawn if key in others or as_for.get(key) in others)
 
-    def marks(piece: Piece, desk: Desk) -> tuple[Mark, ...]:
-        return _both_marks(piece, origin, images, points, _with(edges, lines), like, desk)
-
+    marks = _both_marks(origin, {**edges.drawn, **lines}, axis, like, desk)
     return Contour(edges, points, folds, lines, {**origin.shaped.contour.as_for, **as_for}, marks)
 
 
@@ -191,36 +181,39 @@ def _both_lines(origin: Draft, axis: Axis, ends: frozenset[str], desk: Desk) -> 
     return {key_of(each.name): each for each in drawn}
 
 
-def _both_marks(
-    piece: Piece, origin: Draft, images: dict[str, Drawn], points: Points, whole: Edges, like: Like, desk: Desk
-) -> tuple[Mark, ...]:
-    """The marks of the half on this side, then those on the other; each stands on the edge of the whole piece."""
-    here = edges_of(piece.name, tuple(origin.shaped.edges.drawn.values()), desk)
-    there = edges_of(piece.name, tuple(images.get(each.name, each) for each in here.drawn.values()), desk)
-    mirrored = Points(piece.name, desk)
-    for key, said in origin.shaped.points.names.items():
-        other = f"{OTHER} {said}"
-        mirrored.names[key] = other if key_of(other) in points.names else said
-    one, other_side = Marks(piece.name, desk, here, points), Marks(piece.name, desk, there, mirrored)
+def _both_marks(origin: Draft, named: dict[str, Drawn], axis: Axis, like: Like, desk: Desk) -> tuple[Mark, ...]:
+    """Each mark on both halves."""
     found: list[Mark] = []
-    for text, mark in origin.marks:
+    for mark in origin.marks:
         if mark.worn:
-            message = f"it cannot be told which half is the {mark.worn} one, for a mark `{text.value}`"
+            what = "".join(part for part in mark.label if isinstance(part, str)).strip()
+            message = f"it cannot be told which half is the {mark.worn} one, for the mark `{what}`"
             hint = "write `marks:` of its own for this piece, each with the edge or point it belongs to"
             desk.faults.add(Code.DRAFT, message, like.said.span(), hint)
-        elif first := one.read(text):
-            other_side.number = one.number
-            second = other_side.read(text)
-            one.number = other_side.number
-            found += [_on(first, here, whole)] + ([_on(second, there, whole, f"{OTHER} ")] if second else [])
+        else:
+            found += [_mark(mark, origin, named, None, desk), _mark(mark, origin, named, axis, desk, f"{OTHER} ")]
     return tuple(found)
 
 
-def _on(mark: Mark, half: Edges, whole: Edges, prefix: str = "") -> Mark:
-    """A mark on the edge of the whole piece, of which it was placed on a half."""
-    key = next((key for key, drawn in half.drawn.items() if drawn.step.key == mark.edge), None)
-    if key is None:
-        return mark
-    drawn: Iterable[Drawn | None] = (whole.drawn.get(f"{prefix}{key}"), whole.drawn.get(key))
-    found = next((each for each in drawn if each is not None), None)
-    return mark if found is None else replace(mark, edge=found.step.key)
+def _mark(mark: Mark, origin: Draft, named: dict[str, Drawn], axis: Axis | None, desk: Desk, prefix: str = "") -> Mark:
+    """A mark seen in a line, on the edge of the copy that is called as its own, with ``prefix`` if there is one."""
+    point, end = (_seen_point(key, axis, origin.piece.span, desk) for key in (mark.point, mark.end))
+    of = (*origin.outline, *origin.lines.values())
+    name = next((key_of(each.name) for each in of if each.step.key == mark.edge), "")
+    drawn = named.get(f"{prefix}{name}") or named.get(name)
+    edge = mark.edge if drawn is None else drawn.step.key
+    if drawn is None and edge and axis is not None:  # a line of its own
+        place = origin.piece.span
+        edge = laid(Apply("mirrored edge", (_name(edge, place, desk), *axis), place), place, desk).key
+    desk.want(*(_name(key, origin.piece.span, desk) for key in (point, end, edge) if key))
+    return replace(mark, point=point, end=end, edge=edge)
+
+
+def _seen_point(key: str, axis: Axis | None, place: Span, desk: Desk) -> str:
+    if not key or axis is None:
+        return key
+    return desk.step(f"= point {len(desk.steps)}", Apply("mirrored point", (_name(key, place, desk), *axis)), place).key
+
+
+def _name(key: str, place: Span, desk: Desk) -> Name:
+    return Name(desk.steps[key].name, place)

@@ -9,9 +9,9 @@ from chalkfold.blocks.contour import Contour, edges_of, named_once
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.parting import Parted, find_line, parted
-from chalkfold.blocks.trial import answers
+from chalkfold.blocks.what_is_left import lines_left, marks_left, read_marks
 from chalkfold.diagnostics import Code
-from chalkfold.formula import Apply, Name, key_of
+from chalkfold.formula import key_of
 from chalkfold.reading import Fields, Text
 
 _SIDE = re.compile(r"(?:above|below|left\s+of|right\s+of)\s+(?P<line>.+)", re.I)
@@ -24,12 +24,22 @@ WAYS = (
 
 def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     """What remains of a contour whose lines have been read; None after a fault."""
+    contour = _with_marks(contour, fields, desk)
     for said in fields.texts("cut away"):
         remains = _without(contour, said, desk)
         if remains is None:
             return None
         contour = remains
     return contour
+
+
+def _with_marks(contour: Contour, fields: Fields, desk: Desk) -> Contour:
+    """With the marks that another piece had on it, which go where the cloth goes."""
+    own = fields.whole.where
+    taken = [said for said in fields.texts("marks") if not own.start <= said.where.start < own.end]
+    edges = edges_of(contour.edges.piece, (*contour.edges.drawn.values(), *(contour.lines or {}).values()), desk)
+    marks = read_marks(taken, contour.edges.piece, edges, contour.points, desk)
+    return replace(contour, marks=(*contour.marks, *marks), marks_taken=bool(taken))
 
 
 def _without(contour: Contour, said: Text, desk: Desk) -> Contour | None:
@@ -52,21 +62,20 @@ def _without(contour: Contour, said: Text, desk: Desk) -> Contour | None:
         return None
     side = said.part(match.start("side"), match.end("side")) if "side" in match.groupdict() else said
     away = parts.meant(side, [line.name])
-    return None if away is None else _remaining(contour, parts, 1 - away, line)
+    return None if away is None else _remaining(contour, parts, 1 - away, line, desk)
 
 
-def _remaining(contour: Contour, parts: Parted, kept: int, line: Drawn) -> Contour:
+def _remaining(contour: Contour, parts: Parted, kept: int, line: Drawn, desk: Desk) -> Contour:
     drawn, as_for = named_once(parts.regions[kept])
-    edges = edges_of(contour.edges.piece, drawn, contour.edges.desk)
-    others = {key: each for key, each in (contour.lines or {}).items() if each.name != line.name}
-    lines = {key: each for key, each in others.items() if _lies_inside(each, parts, kept)}
-    folds = None if contour.folds is None else contour.folds & edges.drawn.keys()
-    return replace(contour, edges=edges, lines=lines, folds=folds, as_for={**contour.as_for, **as_for}, marks=None)
-
-
-def _lies_inside(line: Drawn, parts: Parted, kept: int) -> bool:
-    """Whether both ends of another line are left, in every size."""
-    outline = parts.outline(parts.regions[kept])
-    ends = (Name(parts.contour.points.step_name(key), parts.place) for key in (line.start, line.end))
-    rows = answers(parts.desk, parts.place, *(Apply("inside", (outline, end), parts.place) for end in ends))
-    return all(value is True for row in rows for value in row)
+    edges = edges_of(contour.edges.piece, drawn, desk)
+    outline, lines = parts.outline(parts.regions[kept]), contour.lines or {}
+    others = {key: each for key, each in lines.items() if each.name != line.name}
+    stood_on = (*contour.edges.drawn.values(), *lines.values())
+    return replace(
+        contour,
+        edges=edges,
+        lines=lines_left(others, outline, contour.points, desk),
+        folds=None if contour.folds is None else contour.folds & edges.drawn.keys(),
+        as_for={**contour.as_for, **as_for},
+        marks=marks_left(contour.marks, stood_on, outline, edges, desk),
+    )

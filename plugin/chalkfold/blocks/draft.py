@@ -239,10 +239,9 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
-    marks = _marks(fields, piece, shaped, desk)
+    own_marks = fields.has("marks") and not shaped.contour.marks_taken
+    marks = _marks(fields, piece, shaped, desk) if own_marks else shaped.contour.marks
     desk.drafts[key_of(piece.name)] = Draft(piece, shaped, fields.whole, lines, marks)
-    taken = shaped.contour.marks
-    found = taken(piece, desk) if taken is not None and not fields.has("marks") else tuple(mark for _, mark in marks)
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
     return Drawing(
@@ -255,18 +254,17 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         cutting.key,
         drawn_edges(piece, shaped.sides, desk),
         tuple((line.name, line.step.key, desk.shown(piece.called(line.name)).key) for line in lines.values()),
-        found,
+        marks,
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
         hem_notes(piece, shaped.sides, desk),
     )
 
 
-def _marks(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> tuple[tuple[Text, Mark], ...]:
-    """What is said of each mark, and the mark."""
+def _marks(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> tuple[Mark, ...]:
     marks, said = Marks(piece.name, desk, shaped.edges, shaped.points), fields.texts("marks")
     few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
-    return tuple((text, mark) for text in said if few and (mark := marks.read(text)))
+    return tuple(mark for text in said if few and (mark := marks.read(text)))
 
 
 def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str, Drawn]:

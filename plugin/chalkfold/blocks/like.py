@@ -1,8 +1,8 @@
 """``like: back``: a draft that begins as a copy of another piece.
 
 A plain copy is made of what was written: the mappings of both are laid into one before the draft is read, and every
-part keeps its place. ``opened out`` and ``mirrored`` copy the piece as drawn (``copies.py``); of what was written only what
-does not hang on its shape is taken over.
+part keeps its place. ``opened out`` and ``mirrored`` copy the piece as drawn (``copies.py``); of what was written only
+what does not hang on its shape is taken over.
 """
 
 from __future__ import annotations

@@ -15,7 +15,8 @@ from chalkfold.blocks.copies import taken_over
 from chalkfold.blocks.desk import BY_SIZE, Desk
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.like import merged
-from chalkfold.blocks.parting import Parted, Region, find_line, parted
+from chalkfold.blocks.parting import Parted, find_line, parted
+from chalkfold.blocks.what_is_left import lines_left, marks_left
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Literal, apply, key_of, parse_name
 from chalkfold.plan import Drawing, Fact, Facts, Frame, View
@@ -100,19 +101,27 @@ def _panel(entry: Entry, parts: Parted, names: dict[int, str], draft: Draft, mak
         desk.faults.add(Code.DRAFT, message, said.span(), "name another side for one of them")
         return None
     names[number] = name
-    contour = _contour(parts.regions[number], name, draft, desk)
+    contour = _contour(parts, number, name, draft, desk)
     fields = Fields(_body(entry.value, contour, draft), desk.faults, f"the panel `{name}`", otherwise=BY_SIZE)
     fields.also("side")
     cuts = _cuts(fields, contour, draft, desk)
     return make(fields, contour, name, entry.key, cuts) if cuts else None
 
 
-def _contour(region: Region, name: str, draft: Draft, desk: Desk) -> Contour:
+def _contour(parts: Parted, number: int, name: str, draft: Draft, desk: Desk) -> Contour:
     points = taken_over(draft.shaped.points, name, None, draft.piece.span, desk)
-    drawn, as_for = named_once(region)
+    drawn, as_for = named_once(parts.regions[number])
     edges = edges_of(name, drawn, desk)
-    folds = draft.folds & edges.drawn.keys()
-    return Contour(edges, points, folds, None, {**draft.shaped.contour.as_for, **as_for})
+    outline = parts.outline(parts.regions[number])
+    others = {key: line for key, line in draft.lines.items() if key not in edges.drawn}
+    return Contour(
+        edges,
+        points,
+        draft.folds & edges.drawn.keys(),
+        lines_left(others, outline, points, desk),
+        {**draft.shaped.contour.as_for, **as_for},
+        marks_left(draft.marks, (*draft.outline, *draft.lines.values()), outline, edges, desk),
+    )
 
 
 def _body(own: Mapping, contour: Contour, draft: Draft) -> Mapping:
