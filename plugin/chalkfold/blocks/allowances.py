@@ -55,7 +55,11 @@ def read_allowances(
         message = f"it is not said how much to add at {listed}"
         hint = f"write `all: 1 cm` for every edge not named, or `{open_edges[0]}: 0` where nothing is added"
         given.missing(*edges, "all", code=Code.PIECE, message=message, hint=hint)
-    usual = _allowance(_not_turned(given.text("all"), edges, desk), f"allowance of {name}", desk)
+    usual = _allowance(
+        _not_turned(given.text("all"), [edge for edge in edges if key_of(edge) not in folds], desk),
+        f"allowance of {name}",
+        desk,
+    )
     own = {edge: _allowance(text, f"allowance at {edge} of {name}", desk) for edge, text in said.items() if text}
     given.finish()
     for entry in [each for each in node if key_of(each.key.value) in folds]:
@@ -86,7 +90,7 @@ def _keys(node: Mapping) -> frozenset[str]:
     return frozenset(key_of(entry.key.value) for entry in node)
 
 
-def _not_turned(text: Text | None, edges: tuple[str, ...], desk: Desk) -> Text | None:
+def _not_turned(text: Text | None, edges: list[str], desk: Desk) -> Text | None:
     """The allowance of all edges; they cannot all be turned up."""
     if text is None or (found := _TURNED.fullmatch(text.value)) is None:
         return text

@@ -16,6 +16,7 @@ from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
 from chalkfold.reading import Mapping as Body
+from chalkfold.reading import Text
 
 OTHER = "other"
 """Stands before the name of an edge or point that a piece has twice: `side`, `other side`."""
@@ -73,6 +74,12 @@ class Draft:
         return frozenset(key_of(side.name) for side in self.shaped.sides if side.on_fold)
 
 
+def is_taken(said: Text, desk: Desk) -> bool:
+    """Report the name of a piece that another, or a role, has already."""
+    pieces = (*desk.pieces.values(), *(draft.piece for draft in desk.drafts.values()))
+    return desk.taken("piece", said, [piece.name for piece in pieces]) or desk.taken("role", said, desk.roles)
+
+
 def named_once(drawn: tuple[Drawn, ...]) -> tuple[tuple[Drawn, ...], dict[str, str]]:
     """Edges of which none is called as one before it, and for those called ``other …`` whose allowance they take."""
     found: dict[str, Drawn] = {}
@@ -115,11 +122,13 @@ def folds_fit(contour: Contour, cut: Cut, place: Span, desk: Desk) -> bool:
     if len(folds) == FOLDS_NEEDED[cut.lies]:
         return True
     named = " and ".join(f"`{contour.edges.names[key]}`" for key in contour.edges.drawn if key in folds)
-    message = f"{contour.edges.piece} lies on no fold" if not folds else f"{named} lies on a fold"
-    said = f"{cut.count} {cut.lies}".strip()
+    piece = contour.edges.piece
+    lies = "lies" if len(folds) == 1 else "lie"
+    found = f"{named} of {piece} {lies} on a fold" if folds else f"{piece} lies on no fold"
+    said = f"{cut.count} {cut.lies} in {cut.role}".replace("  ", " ")
     ways = {0: "", 1: " on fold", 2: " on two folds"}[len(folds)]
     hint = f"write `cut: {cut.count}{ways} in {cut.role}`"
     if not folds:
         hint += f" or `cut: {cut.count} pair in {cut.role}`"
-    desk.faults.add(Code.DRAFT, f"{message}, and `{said}` needs {FOLDS_NEEDED[cut.lies] or 'none'}", place, hint)
+    desk.faults.add(Code.DRAFT, f"{found}, and it is cut `{said}`", place, hint)
     return False

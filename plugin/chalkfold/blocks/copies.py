@@ -155,20 +155,14 @@ def _joined(a: Drawn, b: Drawn, like: Drawn, desk: Desk) -> Drawn:
 def _both_lines(origin: Draft, axis: Axis, ends: frozenset[str], desk: Desk) -> dict[str, Drawn] | None:
     """Every line on both sides; one that ends on the fold goes on across it. None where that cannot be told yet."""
     lines: list[Drawn] = []
-    outline = origin.piece.called("outline")
     for line in origin.lines.values():
         place = line.span or origin.piece.span
         image = _image(line, axis, ends, desk)
-        there = answers(
-            desk,
-            place,
-            *(
-                Apply("distance", (end, Apply("mirrored point", (end, *axis))))
-                for end in (_point(origin, line.start, place), _point(origin, line.end, place))
-            ),
-        )
+        ends_of = (_point(origin, key, place) for key in (line.start, line.end))
+        questions = [Apply("distance", (end, Apply("mirrored point", (end, *axis)))) for end in ends_of]
+        there = answers(desk, place, *questions)
         if any(value is None for row in there for value in row):
-            unanswered(outline, place, "draw the line in this piece", desk)
+            unanswered(questions, place, "draw the line with numbers of the project", desk)
             return None
         on_fold = [all(isinstance(value, float) and value < 2 * JOIN for value in row) for row in there]
         if on_fold[0] and not on_fold[1]:
@@ -186,8 +180,7 @@ def _both_marks(origin: Draft, named: dict[str, Drawn], axis: Axis, like: Like, 
     found: list[Mark] = []
     for mark in origin.marks:
         if mark.worn:
-            what = "".join(part for part in mark.label if isinstance(part, str)).strip()
-            message = f"it cannot be told which half is the {mark.worn} one, for the mark `{what}`"
+            message = f"it cannot be told which half is the {mark.worn} one, where a {mark.kind} is {mark.worn} as worn"
             hint = "write `marks:` of its own for this piece, each with the edge or point it belongs to"
             desk.faults.add(Code.DRAFT, message, like.said.span(), hint)
         else:

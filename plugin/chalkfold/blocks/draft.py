@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.allowances import read_allowances, turned_up
-from chalkfold.blocks.contour import Contour, Draft, Shaped, folds_fit
+from chalkfold.blocks.allowances import turned_up
+from chalkfold.blocks.contour import Contour, Draft, Shaped, is_taken
 from chalkfold.blocks.cut_away import cut_away
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam, tape_checks
+from chalkfold.blocks.drawn import drawn_edges, lay_outline, tape_checks
 from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
-from chalkfold.blocks.fold_edges import read_folds, touches
-from chalkfold.blocks.from_pieces import cuts_of, from_piece, is_from_piece
+from chalkfold.blocks.enclosed import enclosed
+from chalkfold.blocks.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
 from chalkfold.blocks.hems import hem_notes
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
-from chalkfold.blocks.panels import read_panels
+from chalkfold.blocks.panels import panel_keys, read_panels
 from chalkfold.blocks.pieces import Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
@@ -44,13 +44,14 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     before = len(desk.faults)
     said = fields.required_text("piece")
     name = None if said is None else parse_name(said, desk.faults)
+    fields = filled_in(fields, name, desk)
     frame = desk.frame(fields, ((name or "piece").capitalize(),))
     cuts = cuts_of(fields, name, desk)
     view: View | None = None
-    if said is not None and name is not None and cuts and not _taken(said, desk):
+    if said is not None and name is not None and cuts and not is_taken(said, desk):
         view = _piece(fields, name, said, cuts, frame, desk)
     if name is not None and view is None:
-        desk.broken.add(key_of(name))
+        desk.broken.update((key_of(name), *panel_keys(fields)))
     fields.also(*KEYS)
     fields.finish()
     if name is not None and len(desk.faults) > before:
@@ -58,13 +59,9 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     return lambda plan: Group(frame, ()) if view is None else view
 
 
-def _taken(said: Text, desk: Desk) -> bool:
-    pieces = (*desk.pieces.values(), *(draft.piece for draft in desk.drafts.values()))
-    return desk.taken("piece", said, [piece.name for piece in pieces]) or desk.taken("role", said, desk.roles)
-
-
 def _piece(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: Frame, desk: Desk) -> View | None:
     """The drawing of a piece, and of its panels where it is parted into some."""
+    before = len(desk.faults)
     shaped = _shaped(fields, name, said, cuts, desk)
     if shaped is None:
         return None
@@ -73,6 +70,8 @@ def _piece(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: 
     drawing = _built(fields, shaped, name, said, whole or cuts, frame, desk, is_cut=bool(whole) or not in_panels)
     if not in_panels:
         return drawing
+    if len(desk.faults) > before:
+        return None
     draft = desk.drafts[key_of(name)]
     draft = replace(draft, piece=replace(draft.piece, cuts=cuts))
 
@@ -87,10 +86,8 @@ def _panel(
     fields: Fields, contour: Contour, name: str, said: Text, cuts: tuple[Cut, ...], desk: Desk
 ) -> Drawing | None:
     frame = desk.frame(fields, (name.capitalize(),))
-    shaped = None
-    if not _taken(said, desk):
-        read_points(fields.mapping("points"), name, desk, contour.edges.find, contour.points)
-        shaped = _enclosed(fields, contour, name, cuts[0], said, desk)
+    read_points(fields.mapping("points"), name, desk, contour.edges.find, contour.points)
+    shaped = enclosed(fields, contour, name, cuts[0], said, desk)
     drawing = None if shaped is None else _built(fields, shaped, name, said, cuts, frame, desk)
     fields.also(*OF_A_PANEL)
     fields.finish()
@@ -116,7 +113,7 @@ def _shaped(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: 
         if contour.lines is None:
             contour = replace(contour, lines=_all_lines(fields, name, contour, desk))
         contour = cut_away(contour, fields, desk)
-    return None if contour is None else _enclosed(fields, contour, name, cuts[0], said, desk)
+    return None if contour is None else enclosed(fields, contour, name, cuts[0], said, desk)
 
 
 def _drawn(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: Desk) -> Contour | Shaped | None:
@@ -175,56 +172,6 @@ def _from_points(fields: Fields, body: Mapping, name: str, desk: Desk) -> Contou
     points = read_points(drawn_points, name, desk, edges.find)
     start = read_outline(body, edges, points)
     return Contour(edges, points, sound=start is not None and not edges.broken)
-
-
-def _enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
-    """A contour with its folds and allowances: the seam line, the cutting line and all measured on them."""
-    edges, folds = contour.edges, contour.folds
-    if folds is None or fields.has("on fold") or fields.has("donor sides"):
-        folds = read_folds(fields, edges, cut, desk)
-    elif not folds_fit(contour, cut, (fields.node("cut") or said).where, desk):
-        folds = None
-    names = tuple(drawn.name for drawn in edges.drawn.values()) if contour.sound else tuple(edges.names.values())
-    allowances = read_allowances(fields, names, name, folds or frozenset(), desk, contour.as_for)
-    given = fields.choice("outline is", ("seam line", "cutting line"))
-    on_cutting_line, turned = given == "cutting line", turned_up(fields, names, contour.as_for)
-    if (
-        not contour.sound
-        or folds is None
-        or allowances is None
-        or not _can_be_turned(turned, given, fields, name, desk)
-    ):
-        return None
-    on_folds = [drawn for key, drawn in edges.drawn.items() if key in folds]
-    sides = tuple(
-        Side(
-            drawn.name,
-            drawn.step,
-            allowances[drawn.name],
-            sum(touches(drawn, fold) for fold in on_folds if fold is not drawn),
-            drawn in on_folds,
-            drawn.is_arc,
-            drawn.centre,
-            drawn.span,
-            key in turned,
-            drawn.is_line,
-        )
-        for key, drawn in edges.drawn.items()
-    )
-    place = said.span()
-    lay_outline(name, sides, on_cutting_line, place, desk)
-    outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
-    seam = on_seam(name, sides, place, desk) if on_cutting_line else sides
-    return Shaped(outline, seam, edges, contour.points, contour, on_cutting_line)
-
-
-def _can_be_turned(turned: frozenset[str], given: str | None, fields: Fields, name: str, desk: Desk) -> bool:
-    node = fields.node("allowances")
-    if not turned or given != "cutting line" or node is None:
-        return True
-    message = f"{name} is drawn on its cutting line, which shows already how an allowance turned up is cut"
-    desk.faults.add(Code.DRAFT, message, node.where, "leave `turned up` out, or draw the seam line")
-    return False
 
 
 def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Desk) -> bool:

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 from chalkfold.blocks.contour import Contour, Draft
 from chalkfold.blocks.copies import copied
-from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.desk import BY_SIZE, Desk
 from chalkfold.blocks.edges import read_lines
 from chalkfold.blocks.facing import facing
 from chalkfold.blocks.layers import Cut, read_cuts
-from chalkfold.blocks.like import AS_IT_IS, OPENED, Like
+from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged
 from chalkfold.blocks.points import read_points
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.diagnostics import Code
@@ -27,6 +27,17 @@ def is_from_piece(fields: Fields, name: str, desk: Desk) -> bool:
     return (like is not None and bool(like.how)) or fields.has(FACING)
 
 
+def filled_in(fields: Fields, name: str | None, desk: Desk) -> Fields:
+    """A draft that is like a panel, with what is written of the panel (of others ``like.settle`` fills it in)."""
+    like = None if name is None else desk.likes.get(key_of(name))
+    origin = None if like is None or not like.panel else desk.drafts.get(like.piece)
+    if like is None or origin is None:
+        return fields
+    dropped = OWN | SHAPE | {"side"} | ({"cut"} if like.how == OPENED else frozenset())
+    whole = merged(fields.whole, origin.body, dropped)
+    return Fields(whole, desk.faults, fields.what, also=("piece",), otherwise=BY_SIZE)
+
+
 def cuts_of(fields: Fields, name: str | None, desk: Desk) -> tuple[Cut, ...]:
     """How a piece is cut: as written; a copy as what it is like, and opened out with a fold less.
 
@@ -37,7 +48,7 @@ def cuts_of(fields: Fields, name: str | None, desk: Desk) -> tuple[Cut, ...]:
     if like is not None and not _is_sound(like, desk):
         fields.also("cut", "along", "depth")
         return ()
-    if origin is not None and like is not None and like.how in (OPENED, AS_IT_IS) and not fields.has("cut"):
+    if origin is not None and like is not None and like.how and not fields.has("cut"):
         fields.also("cut")
         cuts = origin.piece.cuts
         return tuple(replace(cut, lies=OPEN.get(cut.lies, cut.lies)) for cut in cuts) if like.how == OPENED else cuts

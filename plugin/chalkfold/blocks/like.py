@@ -33,7 +33,7 @@ class Like:
     """What a piece is like: the piece drawn before, and how; an empty ``how`` for a copy of what was written.
 
     ``behind`` is the key of the piece named, where that is itself drawn like ``piece``; ``given`` says that the piece
-    stands in the cut list.
+    stands in the cut list, ``panel`` that it is a part of another.
     """
 
     piece: str
@@ -42,6 +42,7 @@ class Like:
     fold: Text | None = None
     behind: str = ""
     given: bool = False
+    panel: bool = False
 
 
 @dataclass
@@ -73,8 +74,7 @@ def settle(fences: Sequence[Fence], bodies: dict[int, Fields | None], desk: Desk
             return
         path.append(key)
         fence, fields = post.drafts[key]
-        for said in _sources(fields):
-            source = _found(said, post)[0]
+        for said, source in _sources(fields, post):
             source = post.panels.get(source, source)
             if source in path:
                 _circle([*path[path.index(source) :], source], said, post, desk)
@@ -126,10 +126,11 @@ def _given(fields: Fields, post: _Post) -> None:
             post.names.setdefault(key_of(name.value), name.value)
 
 
-def _sources(fields: Fields) -> list[Text]:
-    """The texts that name a piece this one is made from."""
-    said = (fields.whole.get(key) for key in ("like", "facing of"))
-    return [text for text in said if isinstance(text, Text)]
+def _sources(fields: Fields, post: _Post) -> list[tuple[Text, str]]:
+    """The texts that name a piece this one is made from, and the key of each piece."""
+    like, traced = (fields.whole.get(key) for key in ("like", "facing of"))
+    found = [(like, _found(like, post)[0])] if isinstance(like, Text) else []
+    return [*found, (traced, key_of(traced.value))] if isinstance(traced, Text) else found
 
 
 def _found(said: Text, post: _Post) -> tuple[str, str, Text | None]:
@@ -151,8 +152,7 @@ def _circle(path: list[str], said: Text, post: _Post, desk: Desk) -> None:
 
 def _filled_in(key: str, fields: Fields, post: _Post, desk: Desk) -> Fields | None:
     """A draft with what it takes over, after a fault where there is nothing to take it from."""
-    for said in _sources(fields):
-        source = _found(said, post)[0]
+    for said, source in _sources(fields, post):
         if source not in post.names:
             if post.whole:
                 _unknown(said, source, key, post, desk)
@@ -162,7 +162,7 @@ def _filled_in(key: str, fields: Fields, post: _Post, desk: Desk) -> Fields | No
         return fields
     source, how, fold = _found(said_like, post)
     if source in post.panels:
-        desk.likes[key] = Like(source, said_like, how or AS_IT_IS, fold)
+        desk.likes[key] = Like(source, said_like, how or AS_IT_IS, fold, panel=True)
         return fields
     origin = post.drafts[source][1].whole if source in post.drafts else post.given[source]
     before = desk.likes.get(source)

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.contour import Contour, Draft, edges_of, named_once
+from chalkfold.blocks.contour import Contour, Draft, edges_of, is_taken, named_once
 from chalkfold.blocks.copies import taken_over
 from chalkfold.blocks.desk import BY_SIZE, Desk
 from chalkfold.blocks.layers import Cut, read_cuts
@@ -52,6 +52,13 @@ def read_panels(fields: Fields, draft: Draft, make: Make, desk: Desk) -> tuple[V
     return tuple(views)
 
 
+def panel_keys(fields: Fields) -> frozenset[str]:
+    """The keys of the panels that a draft names."""
+    body = fields.whole.get("panels")
+    entries = body.entries if isinstance(body, Mapping) else ()
+    return frozenset(key_of(entry.key.value) for entry in entries) - {ALONG}
+
+
 def _parts(body: Mapping, draft: Draft, desk: Desk) -> Parted | None:
     """The piece parted along the lines that are meant."""
     piece, lines = draft.piece, draft.lines
@@ -82,7 +89,7 @@ def _parts(body: Mapping, draft: Draft, desk: Desk) -> Parted | None:
 
 
 def _panel(entry: Entry, parts: Parted, names: dict[int, str], draft: Draft, make: Make, desk: Desk) -> Drawing | None:
-    if parse_name(entry.key, desk.faults) is None:
+    if parse_name(entry.key, desk.faults) is None or is_taken(entry.key, desk):
         return None
     name = entry.key.value
     if not isinstance(entry.value, Mapping):
@@ -197,7 +204,7 @@ def _walked(parts: Parted, names: dict[int, str], desk: Desk) -> Facts:
             names[number] for number, region in enumerate(parts.regions) if seam in {each.name for each in region}
         ]
         pieces = [desk.pieces[key_of(name)] for name in beside]
-        if len(pieces) != 2:
+        if len(pieces) != 2 or any(key_of(seam) in desk.drafts[key_of(name)].folds for name in beside):
             continue
         one, other = (piece.called(f"drawn {seam}") for piece in pieces)
         shown = desk.shown(one), desk.shown(other)

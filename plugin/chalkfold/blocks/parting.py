@@ -49,7 +49,8 @@ class Parted:
         for number, region in enumerate(self.regions):
             ends = self._ends(region, line)
             if ends is None:
-                unanswered(self.outline(self.regions[0]), said, "draw the line with numbers of the project", self.desk)
+                hint = "draw the line with numbers of the project"
+                unanswered(self._asked(self.regions[0], line), said, hint, self.desk)
                 return False
             if OFF not in ends[0] and OFF not in ends[1]:
                 return self._in_two(number, region, line, ends, said)
@@ -65,10 +66,12 @@ class Parted:
 
     def _ends(self, region: Region, line: Drawn) -> tuple[tuple[float, ...], tuple[float, ...]] | None:
         """Where the line starts and ends on the outline of a region, in every size."""
+        start, end = (_numbers(row) for row in answers(self.desk, self.place, *self._asked(region, line)))
+        return None if start is None or end is None else (start, end)
+
+    def _asked(self, region: Region, line: Drawn) -> list[Apply]:
         outline = self.outline(region)
-        asked = (Apply("place round", (outline, self._point(key)), self.place) for key in (line.start, line.end))
-        rows = [_numbers(row) for row in answers(self.desk, self.place, *asked)]
-        return None if rows[0] is None or rows[1] is None else (rows[0], rows[1])
+        return [Apply("place round", (outline, self._point(key)), self.place) for key in (line.start, line.end)]
 
     def _in_two(
         self, number: int, region: Region, line: Drawn, ends: tuple[tuple[float, ...], tuple[float, ...]], said: Span
@@ -103,8 +106,7 @@ class Parted:
         message = f"`{line.name}` does not end on the edge of {self.piece}: {names} {_lie(len(off))} off it"
         if ends is None:
             message = f"`{line.name}` does not run from edge to edge of one part of {self.piece}"
-        first = self.contour.edges.names[next(iter(self.contour.edges.drawn))]
-        hint = f"let it end at a corner, or at a point `{{along: {first}, at: 9 cm}}` of an edge"
+        hint = "let it end at a corner, or at a point `{along: EDGE, at: 9 cm, from: P}` on one of the edges"
         labels = self.desk.project.sizes.labels
         wrong = [label for n, label in enumerate(labels) if ends and any(row[n] == OFF for row in ends)]
         sizes = () if len(wrong) == len(labels) else tuple(wrong)

@@ -6,9 +6,12 @@ the steps laid so far. Faults are not told here: the plan of the whole post come
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import reduce
+
 from chalkfold.blocks.desk import Desk
 from chalkfold.diagnostics import Faults, Span
-from chalkfold.formula import Apply, Expression, Name
+from chalkfold.formula import Expression, Name, apply
 from chalkfold.plan import Scope, Value, lay_out, work_out
 from chalkfold.trade.scopes import BookScope, ChartScope, RoleScope
 
@@ -36,9 +39,10 @@ def answers(desk: Desk, place: Span, *questions: Expression) -> list[Row]:
     return asked(desk, *names)
 
 
-def unanswered(outline: Name, place: Span, hint: str, desk: Desk) -> None:
-    """Say so where an outline can be drawn and yet nothing could be asked of it in reading."""
-    desk.want(outline)
-    none = Apply("<", (Apply("outline width", (outline,), place), Apply("neg", (Apply("outline width", (outline,)),))))
+def unanswered(questions: Sequence[Expression], place: Span, hint: str, desk: Desk) -> None:
+    """Say so where numbers can be worked out and yet could not be in reading; else it is told why they cannot."""
+    numbers = [desk.hidden(question, place) for question in questions]
+    first, *others = (apply("<", number, number) for number in numbers)
+    never = reduce(lambda met, other: apply("or", met, other), others, first)
     message = "this hangs on a number that is not known yet where the piece is parted"
-    desk.demand(none, (message,), place, hint)
+    desk.demand(never, (message,), place, hint)

@@ -5,13 +5,15 @@ Source of all formulas: plane geometry.
 
 from __future__ import annotations
 
-from chalkfold.geometry import edges, outlines
-from chalkfold.geometry.points import between, distance, same
+from chalkfold.geometry import edges, segments
+from chalkfold.geometry.points import cross, distance, minus, same
 from chalkfold.geometry.shapes import JOIN, SAME, Edge, Outline, Point
 from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
 
 OFF = -1.0
 """The place of a point that does not lie on the outline."""
+
+POINTS = 8
 
 
 def place_round(outline: Outline, point: Point) -> float:
@@ -65,6 +67,20 @@ def _along(edge: Edge, point: Point) -> float:
 
 
 def middle(outline: Outline) -> Point:
-    """The middle of the smallest upright box round an outline: by it one part lies above or left of the other."""
-    left, top, right, bottom = outlines.box(outline)
-    return between((left, top), (right, bottom), 0.5)
+    """About the centre of gravity of an outline: by it one part lies above another, or left of it.
+
+    That of the polygon through ``POINTS`` points of every segment. Source: centroid of a polygon, plane geometry.
+    """
+    found = [
+        segments.point_at(segment, segments.length(segment) * step / POINTS)
+        for edge in outline
+        for segment in edge
+        for step in range(POINTS)
+    ]
+    origin = found[0]
+    twice = across = down = 0.0
+    for here, there in zip(found, [*found[1:], origin], strict=True):
+        a, b = minus(here, origin), minus(there, origin)
+        share = cross(a, b)
+        twice, across, down = twice + share, across + share * (a[0] + b[0]), down + share * (a[1] + b[1])
+    return (origin[0] + across / (3.0 * twice), origin[1] + down / (3.0 * twice)) if twice else origin

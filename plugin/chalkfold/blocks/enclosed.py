@@ -1,0 +1,66 @@
+"""A contour with its folds and allowances: a piece that can be cut."""
+
+from __future__ import annotations
+
+from chalkfold.blocks.allowances import read_allowances, turned_up
+from chalkfold.blocks.contour import Contour, Shaped, folds_fit
+from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.drawn import Side, lay_outline, measured_outline, on_seam
+from chalkfold.blocks.fold_edges import read_folds, touches
+from chalkfold.blocks.layers import Cut
+from chalkfold.diagnostics import Code
+from chalkfold.formula import Expression
+from chalkfold.reading import Fields, Text
+
+
+def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
+    """A contour with its folds and allowances: the seam line, the cutting line and all measured on them."""
+    edges, folds = contour.edges, contour.folds
+    if folds is None or fields.has("on fold") or fields.has("donor sides"):
+        folds = read_folds(fields, edges, cut, desk)
+    elif not folds_fit(contour, cut, (fields.node("cut") or said).where, desk):
+        folds = None
+    names = tuple(drawn.name for drawn in edges.drawn.values()) if contour.sound else tuple(edges.names.values())
+    allowances = read_allowances(fields, names, name, folds or frozenset(), desk, contour.as_for)
+    given = fields.choice("outline is", ("seam line", "cutting line"))
+    on_cutting_line, turned = given == "cutting line", turned_up(fields, names, contour.as_for)
+    if not contour.sound or folds is None or allowances is None:
+        return None
+    if on_cutting_line and turned:
+        _cannot_be_turned(fields, name, desk)
+        return None
+    sides = _sides(contour, folds, allowances, turned)
+    place = said.span()
+    lay_outline(name, sides, on_cutting_line, place, desk)
+    outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
+    seam = on_seam(name, sides, place, desk) if on_cutting_line else sides
+    return Shaped(outline, seam, edges, contour.points, contour, on_cutting_line)
+
+
+def _sides(
+    contour: Contour, folds: frozenset[str], allowances: dict[str, Expression], turned: frozenset[str]
+) -> tuple[Side, ...]:
+    drawn = contour.edges.drawn
+    on_folds = [drawn[key] for key in drawn if key in folds]
+    return tuple(
+        Side(
+            each.name,
+            each.step,
+            allowances[each.name],
+            sum(touches(each, fold) for fold in on_folds if fold is not each),
+            each in on_folds,
+            each.is_arc,
+            each.centre,
+            each.span,
+            key in turned,
+            each.is_line,
+        )
+        for key, each in drawn.items()
+    )
+
+
+def _cannot_be_turned(fields: Fields, name: str, desk: Desk) -> None:
+    node = fields.node("allowances")
+    assert node is not None
+    message = f"{name} is drawn on its cutting line, which shows already how an allowance turned up is cut"
+    desk.faults.add(Code.DRAFT, message, node.where, "leave `turned up` out, or draw the seam line")
