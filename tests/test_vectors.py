@@ -30,6 +30,8 @@ DEMO = Path(__file__).parents[1] / "content_example"
 PAGES = sorted((DEMO / "posts").glob("*.md"))
 CASES = json.loads((VECTORS / "primitives.json").read_text("utf-8"))
 DRAFTS = json.loads((VECTORS / "drafting.json").read_text("utf-8"))
+PIECES = json.loads((VECTORS / "from_pieces.json").read_text("utf-8"))
+DRAFTS["primitives"] |= PIECES["primitives"]
 ROUNDING = json.loads((VECTORS / "rounding.json").read_text("utf-8"))
 ROUNDERS = {"to_mark": to_mark, "up": up, "down": down, "decimals": decimals}
 

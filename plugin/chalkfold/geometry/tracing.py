@@ -5,13 +5,12 @@ Source: plane geometry; the corners of the line are those of an allowance to the
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from chalkfold.geometry import edges, segments
-from chalkfold.geometry.cut_corners import Run, corner
+from chalkfold.geometry.cut_corners import Run
 from chalkfold.geometry.intersect import endless
 from chalkfold.geometry.outlines import orientation
 from chalkfold.geometry.points import distance
+from chalkfold.geometry.run_path import run_path
 from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment, end, start
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
 
@@ -33,16 +32,7 @@ def inner_line(outline: Outline, first: int, count: int, depth: float) -> Edge:
     ]
     begin = _ends_on(edges.backwards(outline[first - 1]), runs[0].cut, start(runs[0].cut))
     stop = _ends_on(outline[(first + count) % len(outline)], runs[-1].cut, end(runs[-1].cut))
-    joins = [corner(a, b) for a, b in pairwise(runs)]
-    starts, ends = [begin, *(join.start for join in joins)], [*(join.end for join in joins), stop]
-    between: list[Edge] = [*((*join.with_before, *join.with_after) for join in joins), ()]
-    line: list[Segment] = []
-    for run, here, there, more in zip(runs, starts, ends, between, strict=True):
-        led = segments.led_to(run.cut, here, there)
-        if led is None:
-            raise _too_deep()
-        line += [led, *more]
-    return tuple(line)
+    return run_path(runs, begin, stop)
 
 
 def _run(index: int, segment: Segment, depth: float) -> Run:

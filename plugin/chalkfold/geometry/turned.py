@@ -9,13 +9,13 @@ Source: O. C. Hapgood, School Needlework (1893), who cuts the hem's end while th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 from math import atan2, degrees
 
 from chalkfold.geometry import edges, segments
-from chalkfold.geometry.cut_corners import Join, Run, corner, too_wide
+from chalkfold.geometry.cut_corners import Join, Run, too_wide
 from chalkfold.geometry.intersect import endless
 from chalkfold.geometry.points import cross, crossing, distance, dot, shifted
+from chalkfold.geometry.run_path import run_path
 from chalkfold.geometry.shapes import SAME, Edge, Point, Segment, end, line, start
 
 FLAT, STEEP = 15.0, 165.0
@@ -34,29 +34,14 @@ def turned_corner(before: Sequence[Run], after: Sequence[Run]) -> Join | None:
     if a.turned == b.turned or a.on_fold or b.on_fold or not FLAT < _turn(a, b) < STEEP:
         return None
     if b.turned:
-        here, image = _image(edges.backwards(_path(before)), a, b, end(a.seam), b.arrives)
+        here, image = _image(edges.backwards(run_path(before)), a, b, end(a.seam), b.arrives)
         return Join(here, edges.last(image), with_before=image)
-    here, image = _image(_path(after), b, a, start(b.seam), a.leaves)
+    here, image = _image(run_path(after), b, a, start(b.seam), a.leaves)
     return Join(edges.last(image), here, with_after=edges.backwards(image))
 
 
 def _turn(a: Run, b: Run) -> float:
     return degrees(atan2(cross(a.leaves, b.arrives), dot(a.leaves, b.arrives)))
-
-
-def _path(runs: Sequence[Run]) -> Edge:
-    """The cutting line of one edge, its segments joined."""
-    joins = [corner(a, b) for a, b in pairwise(runs)]
-    starts = [start(runs[0].cut), *(join.start for join in joins)]
-    ends = [*(join.end for join in joins), end(runs[-1].cut)]
-    between: list[Edge] = [*((*join.with_before, *join.with_after) for join in joins), ()]
-    path: list[Segment] = []
-    for run, first, last, more in zip(runs, starts, ends, between, strict=True):
-        led = segments.led_to(run.cut, first, last)
-        if led is None:
-            raise too_wide(run.edge)
-        path += [led, *more]
-    return tuple(path)
 
 
 def _image(away: Edge, side: Run, hem: Run, at: Point, along: Point) -> tuple[Point, Edge]:

@@ -20,7 +20,7 @@ const outlineOf = (...sides) => {
 };
 
 /** The indexes of the edges that lie on a fold; division keeps every bit, where `>>` would drop those above 31. */
-const which = (folds) => {
+export const which = (folds) => {
   const indexes = [];
   for (let bits = Math.trunc(folds), index = 0; bits >= 1; bits = Math.floor(bits / 2), index += 1) {
     if (bits % 2) indexes.push(index);

@@ -3,6 +3,7 @@
 // tests/vectors/primitives.json and drafting.json hold both to the same table. Change one, and change the other.
 
 import { DRAFTING } from "./drafting.js";
+import { FROM_PIECES } from "./from-pieces.js";
 import { degrees, distance, radians, rest } from "./geometry.js";
 import { DIVIDE, DOMAIN, NEGATIVE, RANGE, Trouble, refuse } from "./trouble.js";
 
@@ -104,7 +105,7 @@ const extent = (axis) => (...sector) => {
   return Math.max(...along) - Math.min(...along);
 };
 
-const PRIMITIVES = new Map([...DRAFTING, ...Object.entries({
+const PRIMITIVES = new Map([...DRAFTING, ...FROM_PIECES, ...Object.entries({
   "+": (a, b) => a + b,
   "-": (a, b) => a - b,
   "*": (a, b) => a * b,

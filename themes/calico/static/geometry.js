@@ -79,7 +79,7 @@ const turned = (point, angle, around) => {
   return [around[0] + x * c - y * s, around[1] + x * s + y * c];
 };
 
-const mirrored = (point, a, b) => {
+export const mirrored = (point, a, b) => {
   const across = leftOf(unit(a, b));
   return shifted(point, across, -2 * dot(minus(point, a), across));
 };
@@ -112,6 +112,7 @@ const lines = {
     return Math.min(Math.max(ahead, 0), whole);
   },
 
+  part: () => [],
   area: (segment) => cross(start(segment), end(segment)) / 2,
 
   beside(segment, by) {
@@ -196,6 +197,11 @@ export const arcs = {
     return distance(start(segment), point) <= distance(end(segment), point) ? 0 : arcs.length(segment);
   },
 
+  part(segment, first, last) {
+    const turn = degrees(last / arcs.radius(segment)) - degrees(first / arcs.radius(segment));
+    return [...centre(segment), segment[6] >= 0 ? turn : -turn];
+  },
+
   area(segment) {
     const [x0, y0, x1, y1, cx, cy, sweep] = segment;
     return (cx * (y1 - y0) - cy * (x1 - x0) + arcs.radius(segment) ** 2 * radians(sweep)) / 2;
@@ -259,6 +265,13 @@ export const segments = {
     if (along === 0) return start(segment);
     return along === segments.length(segment) ? end(segment) : kindOf(segment).pointAt(segment, along);
   },
+
+  /** The stretch between two lengths from its start; both ends of the segment are kept exactly. */
+  part: (segment, first, last) => [
+    ...segments.pointAt(segment, first),
+    ...segments.pointAt(segment, last),
+    ...kindOf(segment).part(segment, first, last),
+  ],
 
   contains: (segment, point, tolerance = SAME) =>
     same(segments.pointAt(segment, segments.nearest(segment, point)), point, tolerance),

@@ -1,0 +1,77 @@
+// An allowance that is turned up lies flat, as turned.py in plugin/chalkfold/geometry/ cuts it: at its ends the cutting
+// line is the mirror image of the neighbour's.
+
+import { arrives, corner, cornerAt, join, leaves, movedAside } from "./cutting.js";
+import {
+  SAME, cross, crossing, degrees, distance, dot, edges, end, least, line, segments, shifted, start,
+} from "./geometry.js";
+import { endless } from "./outlines.js";
+import { DRAFT, refuse } from "./trouble.js";
+
+const FLAT = 15; // a corner that turns by less, or by more than the next, has no image to cut by
+const STEEP = 165;
+const FAR = 10; // how far, in depths, a neighbour's image is led straight on past its end
+
+/** The cutting line; the allowances of the edges in `turned` are turned up. */
+export const turnedOffset = (outline, allowances, folds, turned) => {
+  const isTurned = (run) => turned.includes(run.edge) && run.allowance > SAME;
+  return movedAside(outline, allowances, folds, false, (runs, i) => {
+    const [a, b] = [runs[i], runs[(i + 1) % runs.length]];
+    const alike = a.edge === b.edge || isTurned(a) === isTurned(b) || a.onFold || b.onFold;
+    if (alike || !turns(a, b)) return cornerAt(runs, i);
+    const of = (run) => runs.filter((each) => each.edge === run.edge);
+    return isTurned(b) ? upTo(a, b, of(a)) : awayFrom(a, b, of(b));
+  });
+};
+
+const turns = (a, b) => {
+  const turn = degrees(Math.atan2(cross(leaves(a), arrives(b)), dot(leaves(a), arrives(b))));
+  return FLAT < turn && turn < STEEP;
+};
+
+const upTo = (side, hem, runs) => {
+  const [here, image] = imageOf(edges.backwards(pathOf(runs)), hem, end(side.seam), arrives(hem));
+  return join(here, edges.last(image), image);
+};
+
+const awayFrom = (hem, side, runs) => {
+  const [here, image] = imageOf(pathOf(runs), hem, start(side.seam), leaves(hem));
+  return join(edges.last(image), here, [], edges.backwards(image));
+};
+
+/** The cutting line of one edge, its segments joined. */
+export const pathOf = (runs, begin = start(runs[0].cut), stop = end(runs[runs.length - 1].cut)) => {
+  const joins = runs.slice(1).map((run, i) => corner(runs[i], run));
+  return runs.flatMap((run, i) => {
+    const from = i ? joins[i - 1].start : begin;
+    const to = i < joins.length ? joins[i].end : stop;
+    const led = segments.ledTo(run.cut, from, to) ?? refuse(DRAFT);
+    return i < joins.length ? [led, ...joins[i].withBefore, ...joins[i].withAfter] : [led];
+  });
+};
+
+/** Where a neighbour's cutting line meets the line of the fold, and its image from there to the hem's own. */
+const imageOf = (away, hem, at, along) => {
+  const fold = line(at, shifted(at, along, 1));
+  const here = onFold(away[0], fold, along);
+  const led = segments.ledTo(away[0], here, end(away[0])) ?? refuse(DRAFT);
+  const last = away[away.length - 1];
+  const ahead = segments.tangentAt(last, segments.length(last));
+  const beyond = line(end(last), shifted(end(last), ahead, FAR * hem.allowance));
+  const image = [];
+  for (const segment of [led, ...away.slice(1), beyond]) {
+    const seen = segments.mirrored(segment, start(fold), end(fold));
+    const met = endless(seen, hem.cut).filter((point) => segments.contains(seen, point));
+    if (met.length) {
+      const stop = Math.min(...met.map((point) => segments.nearest(seen, point)));
+      return [here, stop > SAME ? [...image, segments.part(seen, 0, stop)] : image];
+    }
+    image.push(seen);
+  }
+  return refuse(DRAFT);
+};
+
+const onFold = (near, fold, along) =>
+  least(endless(near, fold), (point) => distance(point, start(near))) ??
+  crossing(start(near), segments.tangentAt(near, 0), start(fold), along) ??
+  start(near);
