@@ -24,6 +24,7 @@ from post_help import amounts, plain_lines, worked, workroom
 from spec_cases import Case, cases
 
 PAGES = ("of", "draft", "spacing", "pleats", "cut_list", "materials", "checks", "project")
+PAGES += ("like", "cut_away", "panels", "facings", "hems")
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]
 _NUMBER = re.compile(r"(?P<name>[^=≈:|(]+?)(?: \((?P<size>[^)]+)\))? (?P<sign>[=≈]) (?P<value>[-−\d].*)")
 EXACT = 1e-6

@@ -44,9 +44,9 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     before = len(desk.faults)
     said = fields.required_text("piece")
     name = None if said is None else parse_name(said, desk.faults)
-    fields = filled_in(fields, name, desk)
+    fields = filled_in(fields, said, desk)
     frame = desk.frame(fields, ((name or "piece").capitalize(),))
-    cuts = cuts_of(fields, name, desk)
+    cuts = cuts_of(fields, said, desk)
     view: View | None = None
     if said is not None and name is not None and cuts and not is_taken(said, desk):
         view = _piece(fields, name, said, cuts, frame, desk)
@@ -161,6 +161,7 @@ def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) ->
     turned = turned_up(fields, EDGES[shape], {})
     sides = tuple(replace(side, turned=key_of(side.name) in turned, is_line=not side.is_arc) for side in sides)
     lay_outline(name, sides, False, place, desk)
+    read_points(fields.mapping("points"), name, desk, edges.find, points)
     return Shaped(outline, sides, edges, points, Contour(edges, points))
 
 

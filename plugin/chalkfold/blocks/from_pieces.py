@@ -27,9 +27,9 @@ def is_from_piece(fields: Fields, name: str, desk: Desk) -> bool:
     return (like is not None and bool(like.how)) or fields.has(FACING)
 
 
-def filled_in(fields: Fields, name: str | None, desk: Desk) -> Fields:
+def filled_in(fields: Fields, name: Text | None, desk: Desk) -> Fields:
     """A draft that is like a panel, with what is written of the panel (of others ``like.settle`` fills it in)."""
-    like = None if name is None else desk.likes.get(key_of(name))
+    like = None if name is None else desk.likes.get(key_of(name.value))
     origin = None if like is None or not like.panel else desk.drafts.get(like.piece)
     if like is None or origin is None:
         return fields
@@ -38,12 +38,12 @@ def filled_in(fields: Fields, name: str | None, desk: Desk) -> Fields:
     return Fields(whole, desk.faults, fields.what, also=("piece",), otherwise=BY_SIZE)
 
 
-def cuts_of(fields: Fields, name: str | None, desk: Desk) -> tuple[Cut, ...]:
+def cuts_of(fields: Fields, name: Text | None, desk: Desk) -> tuple[Cut, ...]:
     """How a piece is cut: as written; a copy as what it is like, and opened out with a fold less.
 
     Nothing where the piece it is made from had a fault: that is told already.
     """
-    like = None if name is None else desk.likes.get(key_of(name))
+    like = None if name is None else desk.likes.get(key_of(name.value))
     origin = None if like is None else desk.drafts.get(like.piece)
     if like is not None and not _is_sound(like, desk):
         fields.also("cut", "along", "depth")
