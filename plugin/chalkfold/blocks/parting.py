@@ -153,9 +153,9 @@ class Parted:
     def _only(self, found: list[int], said: Text) -> int | None:
         if len(found) == 1:
             return found[0]
-        whose = f"{len(found)} parts of {self.piece} have" if found else f"no part of {self.piece} has"
+        parts = f"{len(found)} parts" if found else "no part"
         hint = "name an edge that lies in just one part, or write `between LINE and LINE`"
-        self.desk.faults.add(Code.DRAFT, f"{whose} what is said with `{said.value}`", said.span(), hint)
+        self.desk.faults.add(Code.DRAFT, f"`{said.value}` stands for {parts} of {self.piece}", said.span(), hint)
         return None
 
     def _to_that_side(self, way: str, beside: list[int], said: Text) -> int | None:
@@ -170,7 +170,9 @@ class Parted:
             if all(gap < -JOIN for gap in gaps):
                 return beside[1]
         message = f"it cannot be told which part of {self.piece} lies {way} `{said.value}` in every size"
-        hint = "write `towards EDGE`, with an edge that lies in that part alone"
+        hint = (
+            f"name an edge that only that part has: `towards EDGE`, or to cut it away `from {said.value} towards EDGE`"
+        )
         self.desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
 
