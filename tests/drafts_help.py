@@ -116,7 +116,7 @@ def drafts(draw: st.DrawFn) -> Plan:
         for what in ("area", "width", "height"):
             expressions[f"{what} of {measured}"] = apply(f"outline {what}", Name(measured))
     kinds = dict.fromkeys(expressions, Kind.LENGTH) | {"inside": Kind.TRUTH, "ends": Kind.PLAIN}
-    kinds |= {"place": Kind.PLAIN}
+    kinds |= {"place": Kind.PLAIN, "turn": Kind.PLAIN}
     kinds |= {f"area of {measured}": Kind.AREA for measured in OUTLINES}
     return plan_of(expressions, kinds, {})
 
@@ -140,6 +140,7 @@ def from_pieces(
         "between": apply("length of", apply("stretch", edge, corners[0], spot)),
         "length of mirrored": apply("length of", other),
         "place": apply("place round", seam, spot),
+        "turn": apply("turn outwards", seam, plain(first)),
         "middle": apply("middle of", seam),
         "inner": apply("inner line", seam, plain(first), plain(many), plain(draw(LENGTHS) * 0.217)),
         "length of inner": apply("length of", Name("inner")),

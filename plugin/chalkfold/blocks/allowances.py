@@ -35,10 +35,12 @@ def read_allowances(
     folds: frozenset[str],
     desk: Desk,
     as_for: Table[str, str] | None = None,
+    gone: frozenset[str] = frozenset(),
 ) -> dict[str, Expression] | None:
     """``allowances: {all: 1 cm, top: 2 cm}`` or ``none``: one formula for each of ``edges``; ``folds`` holds keys.
 
-    ``as_for`` gives for an edge that may go unnamed another whose allowance it then takes (both keys).
+    ``as_for`` gives for an edge that may go unnamed another whose allowance it then takes (both keys);
+    ``gone`` holds edges that may be named though they are there no more.
     """
     as_for = as_for or {}
     node = fields.node("allowances")
@@ -47,7 +49,7 @@ def read_allowances(
     if not isinstance(node, Mapping):
         _no_mapping(node, fields, desk)
         return None
-    given = Fields(node, desk.faults, "`allowances`", otherwise=BY_SIZE)
+    given = Fields(node, desk.faults, "`allowances`", gone, BY_SIZE)
     said = {edge: _said(given, edge, as_for) for edge in edges}
     open_edges = [edge for edge, text in said.items() if text is None and key_of(edge) not in folds | _keys(node)]
     if open_edges and not given.has("all"):

@@ -15,8 +15,8 @@ from chalkfold.blocks.shape_pieces import FOLDS_NEEDED
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
+from chalkfold.reading import Fields, Node, Text
 from chalkfold.reading import Mapping as Body
-from chalkfold.reading import Text
 
 OTHER = "other"
 """Stands before the name of an edge or point that a piece has twice: `side`, `other side`."""
@@ -38,6 +38,8 @@ class Contour:
     marks: tuple[Mark, ...] = ()
     marks_taken: bool = False
     """What is written of marks belongs to another piece, and ``marks`` are what is left of them."""
+    gone: frozenset[str] = frozenset()
+    """Keys of edges that were cut away, for which another piece had an allowance."""
     sound: bool = True
     """Every edge could be read, and they close."""
 
@@ -72,6 +74,12 @@ class Draft:
     @property
     def folds(self) -> frozenset[str]:
         return frozenset(key_of(side.name) for side in self.shaped.sides if side.on_fold)
+
+
+def is_own(node: Node | None, fields: Fields) -> bool:
+    """Whether something stands in the draft itself, and is not taken over from another."""
+    own = fields.whole.where
+    return node is not None and node.where.source is own.source and own.start <= node.where.start < own.end
 
 
 def is_taken(said: Text, desk: Desk) -> bool:

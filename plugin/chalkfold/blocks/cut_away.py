@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from chalkfold.blocks.contour import Contour, edges_of, named_once
+from chalkfold.blocks.contour import Contour, edges_of, is_own, named_once
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
+from chalkfold.blocks.fold_edges import KEYS, named_edges
 from chalkfold.blocks.parting import Parted, find_line, parted
 from chalkfold.blocks.what_is_left import lines_left, marks_left, read_marks
 from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
-from chalkfold.reading import Fields, Text
+from chalkfold.reading import Fields, Mapping, Text
 
 _SIDE = re.compile(r"(?:above|below|left\s+of|right\s+of)\s+(?P<line>.+)", re.I)
 _FROM = re.compile(r"from\s+(?P<line>.+?)\s+(?P<side>towards\s+.+)", re.I)
@@ -24,19 +25,29 @@ WAYS = (
 
 def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     """What remains of a contour whose lines have been read; None after a fault."""
-    contour = _with_marks(contour, fields, desk)
+    whole = contour = _with_folds(_with_marks(contour, fields, desk), fields)
     for said in fields.texts("cut away"):
         remains = _without(contour, said, desk)
         if remains is None:
             return None
         contour = remains
-    return contour
+    allowances = fields.whole.get("allowances")
+    taken = allowances.entries if isinstance(allowances, Mapping) else ()
+    named = {key_of(entry.key.value) for entry in taken if not is_own(entry.key, fields)}
+    return replace(contour, gone=frozenset(named & whole.edges.drawn.keys()))
+
+
+def _with_folds(contour: Contour, fields: Fields) -> Contour:
+    """With the folds of the piece it is like: those that are cut away need not be taken back."""
+    if contour.folds is not None or not any(fields.has(key) and not is_own(fields.node(key), fields) for key in KEYS):
+        return contour
+    said = [text for key in KEYS for text in named_edges(fields.texts(key), contour.edges)]
+    return replace(contour, folds=frozenset(key_of(text.value) for text in said) & contour.edges.drawn.keys())
 
 
 def _with_marks(contour: Contour, fields: Fields, desk: Desk) -> Contour:
     """With the marks that another piece had on it, which go where the cloth goes."""
-    own = fields.whole.where
-    taken = [said for said in fields.texts("marks") if not own.start <= said.where.start < own.end]
+    taken = [said for said in fields.texts("marks") if not is_own(said, fields)]
     edges = edges_of(contour.edges.piece, (*contour.edges.drawn.values(), *(contour.lines or {}).values()), desk)
     marks = read_marks(taken, contour.edges.piece, edges, contour.points, desk)
     return replace(contour, marks=(*contour.marks, *marks), marks_taken=bool(taken))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chalkfold.amounts.kinds import Kind
@@ -53,22 +53,20 @@ def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: S
 
 def laid_inside(cutting: Name, sides: Sequence[Side], place: Span) -> Expression:
     """The seam line of a cutting line."""
-    return Apply("seam line", (cutting, _row(sides, place, {}), _folds(sides)), place)
+    return Apply("seam line", (cutting, _row(sides, place), _folds(sides)), place)
 
 
-def laid_outside(
-    seam: Name, sides: Sequence[Side], place: Span, allowed: Mapping[int, Expression] | None = None
-) -> Expression:
-    """The cutting line of a seam line; ``allowed`` holds the allowances that are other than those of the sides."""
+def laid_outside(seam: Name, sides: Sequence[Side], place: Span) -> Expression:
+    """The cutting line of a seam line."""
     turned = sum(2**number for number, side in enumerate(sides) if side.turned)
-    operands = (seam, _row(sides, place, allowed or {}), _folds(sides))
+    operands = (seam, _row(sides, place), _folds(sides))
     if turned:
         return Apply("turned cutting line", (*operands, plain(turned)), place)
     return Apply("cutting line", operands, place)
 
 
-def _row(sides: Sequence[Side], place: Span, allowed: Mapping[int, Expression]) -> Expression:
-    return Apply("row", tuple(allowed.get(n, side.allowance) for n, side in enumerate(sides)), place)
+def _row(sides: Sequence[Side], place: Span) -> Expression:
+    return Apply("row", tuple(side.allowance for side in sides), place)
 
 
 def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:

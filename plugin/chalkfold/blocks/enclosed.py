@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from chalkfold.blocks.allowances import read_allowances, turned_up
-from chalkfold.blocks.contour import Contour, Shaped, folds_fit
+from chalkfold.blocks.contour import Contour, Shaped, folds_fit, is_own
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.drawn import Side, lay_outline, measured_outline, on_seam
-from chalkfold.blocks.fold_edges import read_folds, touches
+from chalkfold.blocks.fold_edges import KEYS, read_folds, touches
 from chalkfold.blocks.layers import Cut
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Expression
@@ -16,12 +16,13 @@ from chalkfold.reading import Fields, Text
 def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
     """A contour with its folds and allowances: the seam line, the cutting line and all measured on them."""
     edges, folds = contour.edges, contour.folds
-    if folds is None or fields.has("on fold") or fields.has("donor sides"):
+    if folds is None or any(is_own(fields.whole.get(key), fields) for key in KEYS):
         folds = read_folds(fields, edges, cut, desk)
     elif not folds_fit(contour, cut, (fields.node("cut") or said).where, desk):
         folds = None
     names = tuple(drawn.name for drawn in edges.drawn.values()) if contour.sound else tuple(edges.names.values())
-    allowances = read_allowances(fields, names, name, folds or frozenset(), desk, contour.as_for)
+    allowances = read_allowances(fields, names, name, folds or frozenset(), desk, contour.as_for, contour.gone)
+    fields.also(*KEYS)
     given = fields.choice("outline is", ("seam line", "cutting line"))
     on_cutting_line, turned = given == "cutting line", turned_up(fields, names, contour.as_for)
     if not contour.sound or folds is None or allowances is None:

@@ -198,11 +198,10 @@ def _walked(parts: Parted, names: dict[int, str], desk: Desk) -> Facts:
     """Every new seam measured on both its panels; they must be equal."""
     facts = []
     outer = {each.name for each in parts.contour.edges.drawn.values()}
-    seams = dict.fromkeys(each.name for region in parts.regions for each in region if each.name not in outer)
+    edges = {name: {each.name for each in parts.regions[number]} for number, name in names.items()}
+    seams = dict.fromkeys(each.name for number in names for each in parts.regions[number] if each.name not in outer)
     for seam in seams:
-        beside = [
-            names[number] for number, region in enumerate(parts.regions) if seam in {each.name for each in region}
-        ]
+        beside = [name for name, of in edges.items() if seam in of]
         pieces = [desk.pieces[key_of(name)] for name in beside]
         if len(pieces) != 2 or any(key_of(seam) in desk.drafts[key_of(name)].folds for name in beside):
             continue

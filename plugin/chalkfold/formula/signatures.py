@@ -130,6 +130,8 @@ DRAFTING = [
 FROM_PIECES = [
     # outline, allowances, edges on a fold, edges whose allowance is turned up
     Primitive("turned cutting line", 4, 4, _drawn(OUTLINE, SERIES, PLAIN, PLAIN, gives=OUTLINE)),
+    # outline, index: through how much (radians) an edge turns outwards
+    Primitive("turn outwards", 2, 2, _drawn(OUTLINE, PLAIN, gives=PLAIN)),
     # a point or an edge, seen in the line between two points
     Primitive("mirrored point", 3, 3, _drawn(POINT, gives=POINT)),
     Primitive("mirrored edge", 3, 3, _drawn(EDGE, POINT, POINT, gives=EDGE)),

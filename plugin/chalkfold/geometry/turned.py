@@ -9,19 +9,35 @@ Source: O. C. Hapgood, School Needlework (1893), who cuts the hem's end while th
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import atan2, degrees
 
 from chalkfold.geometry import edges, segments
 from chalkfold.geometry.cut_corners import Join, Run, too_wide
 from chalkfold.geometry.intersect import endless
+from chalkfold.geometry.outlines import orientation
 from chalkfold.geometry.points import cross, crossing, distance, dot, shifted
 from chalkfold.geometry.run_path import run_path
-from chalkfold.geometry.shapes import SAME, Edge, Point, Segment, end, line, start
+from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment, end, line, start
 
 FLAT, STEEP = 15.0, 165.0
 """Where the corner turns by less or more (degrees) the neighbour has no image to cut by: it is a mitre like others."""
+_STEPS = 8
 _FAR = 10.0
 """How far, in depths of the allowance, a neighbour's image is led straight on past its end."""
+
+
+def turns_outwards(outline: Outline, index: int) -> float:
+    """The angle (radians) through which an edge turns from its start to its end: above 0 where it bulges outwards.
+
+    As much as that times its distance the parallel of the edge is longer. Source: J. Steiner on parallel curves.
+    """
+    ways = [
+        segments.tangent_at(segment, segments.length(segment) * step / _STEPS)
+        for segment in outline[index]
+        for step in range(_STEPS + 1)
+    ]
+    return orientation(outline) * sum(atan2(cross(a, b), dot(a, b)) for a, b in pairwise(ways))
 
 
 def turned_corner(before: Sequence[Run], after: Sequence[Run]) -> Join | None:

@@ -9,6 +9,7 @@ from chalkfold.geometry import edges, parting, points
 from chalkfold.geometry.offset import offset
 from chalkfold.geometry.shapes import Outline
 from chalkfold.geometry.tracing import inner_line
+from chalkfold.geometry.turned import turns_outwards
 from chalkfold.plan.drafting import constructed, which
 
 
@@ -18,6 +19,7 @@ def turned_cutting_line(seam: Outline, allowances: tuple[float, ...], folds: flo
 
 _PLAIN: dict[str, Callable[..., Any]] = {
     "turned cutting line": turned_cutting_line,
+    "turn outwards": lambda outline, index: turns_outwards(outline, int(index)),
     "mirrored point": points.mirrored,
     "mirrored edge": edges.mirrored,
     "backwards": edges.backwards,

@@ -4,11 +4,12 @@ import { which } from "./drafting.js";
 import { edges, mirrored } from "./geometry.js";
 import { middle, onFrom, placeRound, stretch, upTo } from "./parting.js";
 import { innerLine } from "./tracing.js";
-import { turnedOffset } from "./turned.js";
+import { turnedOffset, turnsOutwards } from "./turned.js";
 
 export const FROM_PIECES = Object.entries({
   "turned cutting line": (outline, allowances, folds, turned) =>
     turnedOffset(outline, allowances, which(folds), which(turned)),
+  "turn outwards": turnsOutwards,
   "mirrored point": mirrored,
   "mirrored edge": edges.mirrored,
   "backwards": edges.backwards,

@@ -3,13 +3,14 @@
 
 import { arrives, corner, cornerAt, join, leaves, movedAside } from "./cutting.js";
 import {
-  SAME, cross, crossing, degrees, distance, dot, edges, end, least, line, segments, shifted, start,
+  SAME, cross, crossing, degrees, distance, dot, edges, end, least, line, segments, shifted, start, sum,
 } from "./geometry.js";
-import { endless } from "./outlines.js";
+import { endless, orientation } from "./outlines.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const FLAT = 15; // a corner that turns by less, or by more than the next, has no image to cut by
 const STEEP = 165;
+const STEPS = 8;
 const FAR = 10; // how far, in depths, a neighbour's image is led straight on past its end
 
 /** The cutting line; the allowances of the edges in `turned` are turned up. */
@@ -22,6 +23,15 @@ export const turnedOffset = (outline, allowances, folds, turned) => {
     const of = (run) => runs.filter((each) => each.edge === run.edge);
     return isTurned(b) ? upTo(a, b, of(a)) : awayFrom(a, b, of(b));
   });
+};
+
+/** The angle (radians) through which an edge turns outwards, from its start to its end. */
+export const turnsOutwards = (outline, index) => {
+  const ways = outline[index].flatMap((segment) =>
+    Array.from({ length: STEPS + 1 }, (_, i) => segments.tangentAt(segment, (segments.length(segment) * i) / STEPS)),
+  );
+  const turn = ways.slice(1).map((way, i) => Math.atan2(cross(ways[i], way), dot(ways[i], way)));
+  return orientation(outline) * sum(turn);
 };
 
 const turns = (a, b) => {
