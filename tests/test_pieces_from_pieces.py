@@ -354,21 +354,29 @@ class TestEase:
         allowances: {waist: 1 cm, back: 0, hem: 3 cm turned up}
     """
 
-    def notes(self, body: str) -> list[tuple[str, str]]:
+    def hems(self, body: str) -> list[tuple[str, str]]:
         found = drafted(post(blocks=block("draft", body)))
         write = Shower(found.values, SHELF.settings.printer, reader_chooses=False)
-        return [(about, write.plain(note, 0)) for about, note in drawing(found, "skirt").notes]
+        return [(hem.edge, write.plain(hem.said, 0)) for hem in drawing(found, "skirt").hems]
 
     def test_a_half_circle(self) -> None:
         """π × 83 = 260.75 cm, sewn to π × 77 = 241.90 cm: 2 × 3 × π = 18.85 cm. Plane geometry."""
-        ((about, said),) = self.notes(self.SKIRT)
-        assert about == "hem, turned up"
+        ((about, said),) = self.hems(self.SKIRT)
+        assert about == "hem"
         for amount in ("260.8 cm", "241.9 cm", "18.8 cm"):
             assert amount in said.replace("\N{NO-BREAK SPACE}", " "), said
         assert [pi * 83, pi * 77, 6 * pi] == pytest.approx([260.752, 241.903, 18.850], abs=0.001)
 
+    def test_a_page_tells_it_only_where_there_is_any(self) -> None:
+        curved = drafted(post(blocks=block("draft", self.SKIRT)))
+        straight = drafted(back(20, 25, block("draft", "piece: whole back\nlike: back opened out")))
+        for found, told in ((curved, True), (straight, False)):
+            write = Shower(found.values, SHELF.settings.printer, reader_chooses=False)
+            html = "".join(write.view(view) for _, view in found.views)
+            assert ("of ease" in html, "the mirror image of the edges beside it" in html) == (told, not told)
+
     def test_a_casing_on_a_curve_is_warned_of(self) -> None:
-        ((_, said),) = self.notes(self.SKIRT + "    carries: elastic\n")
+        ((_, said),) = self.hems(self.SKIRT + "    carries: elastic\n")
         assert "does not lie flat" in said
 
     @settings(max_examples=25)

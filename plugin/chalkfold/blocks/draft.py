@@ -13,7 +13,7 @@ from chalkfold.blocks.drawn import drawn_edges, lay_outline, tape_checks
 from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
 from chalkfold.blocks.enclosed import enclosed
 from chalkfold.blocks.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
-from chalkfold.blocks.hems import hem_notes
+from chalkfold.blocks.hems import turned_hems
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
 from chalkfold.blocks.panels import panel_keys, read_panels
@@ -159,7 +159,7 @@ def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) ->
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
     sides = draw_shape(shape, name, cuts[0].layers, allowances, folds, place, edges, points)
     turned = turned_up(fields, EDGES[shape], {})
-    sides = tuple(replace(side, turned=key_of(side.name) in turned, is_line=not side.is_arc) for side in sides)
+    sides = tuple(replace(side, turned=key_of(side.name) in turned) for side in sides)
     lay_outline(name, sides, False, place, desk)
     read_points(fields.mapping("points"), name, desk, edges.find, points)
     return Shaped(outline, sides, edges, points, Contour(edges, points))
@@ -205,7 +205,7 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         marks,
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
-        hem_notes(piece, shaped.sides, desk),
+        turned_hems(piece, shaped.sides, desk),
     )
 
 

@@ -30,8 +30,6 @@ class Side:
     span: Span | None = None
     turned: bool = False
     """Its allowance is turned up."""
-    is_line: bool = False
-    """It is drawn as one straight line."""
 
 
 def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:

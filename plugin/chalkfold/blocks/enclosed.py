@@ -54,7 +54,6 @@ def _sides(
             each.centre,
             each.span,
             key in turned,
-            each.is_line,
         )
         for key, each in drawn.items()
     )

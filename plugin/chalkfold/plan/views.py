@@ -123,6 +123,17 @@ class TapeCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class Hem:
+    """An allowance that is turned up: what is said where its edge is not as long as the line it is sewn to, and the
+    key of the difference.
+    """
+
+    edge: str
+    said: Line
+    ease: str
+
+
+@dataclass(frozen=True, slots=True)
 class Drawing:
     """A piece as drawn in every size. ``outline`` and ``cutting`` are keys of the seam line and the cutting line."""
 
@@ -140,8 +151,7 @@ class Drawing:
     checks: tuple[TapeCheck, ...]
     grain: str
     """Key of the angle of the grain, in degrees from across."""
-    notes: tuple[tuple[str, Line], ...] = ()
-    """What else is to be known of an edge: what it is about, and what is said of it."""
+    hems: tuple[Hem, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chalkfold.draw.sheet import letters
-from chalkfold.plan import Drawing, DrawnEdge, Line, Manner, Mark, Product, Shown, Style
+from chalkfold.plan import Drawing, DrawnEdge, Hem, Line, Manner, Mark, Product, Shown, Style
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import element, escape, lines
 
@@ -17,6 +17,9 @@ FINE = Manner(style=Style.FINE)
 """How a length is printed that is multiplied: 145.2 cm is half of 290.5 cm on the tape, 145 cm is not."""
 
 GRAINS = {90.0: "down the drawing", 0.0: "across the drawing", 45.0: "on the bias, at 45°"}
+LIES_FLAT = "its ends are the mirror image of the edges beside it"
+SHOWN = 0.5
+"""The least difference (mm) between the edge of a hem and the line it is sewn to that is told."""
 KINDS = {
     "stitched": "stitched line",
     "folded": "folded line",
@@ -133,8 +136,13 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
     yield piece.grain, "grain", _grain(piece)
-    for about, note in view.notes:
-        yield "", escape(about), write.line(note)
+    for hem in view.hems:
+        yield "", escape(f"{hem.edge}, turned up"), write.line(hem.said) if _is_eased(piece, hem) else LIES_FLAT
+
+
+def _is_eased(piece: Lettered, hem: Hem) -> bool:
+    """Whether a tape shows a difference in any size."""
+    return any(isinstance(ease, float) and ease > SHOWN for ease in piece.write.quantities.values.row(hem.ease))
 
 
 def first_amount(line: Line) -> Shown | None:
@@ -184,7 +192,7 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     found += [
         (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
     ]
-    found += [((about,), "ease", ease) for about, note in piece.view.notes if (ease := _ease(note))]
+    found += [((hem.edge,), "ease", (Shown(hem.ease),)) for hem in piece.view.hems if _is_eased(piece, hem)]
     return [row for row in found if piece.write.varies(row[2])]
 
 
@@ -192,11 +200,6 @@ def _measured(mark: Mark) -> Line:
     """The label of a mark from its first value on."""
     start = next((n for n, part in enumerate(mark.label) if isinstance(part, Shown | Product)), len(mark.label))
     return mark.label[start:]
-
-
-def _ease(note: Line) -> Line:
-    """The last value of a note on a turned-up edge."""
-    return tuple(part for part in note if isinstance(part, Shown))[-1:]
 
 
 def _straight(text: Line, start: str) -> Shown | None:
