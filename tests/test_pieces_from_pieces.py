@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import cos, pi, sin, sqrt
 
 import pytest
@@ -402,6 +403,21 @@ class TestEase:
 def test_a_fault_of_the_piece_behind_is_told_in_one_place() -> None:
     found = worked(back(20, 25).replace("line to shoulder", "line to sholder"), SHELF)
     assert [fault.message for fault in found.faults] == ["back has no point called `sholder`"]
+
+
+def test_a_long_row_of_copies_is_refused_not_followed() -> None:
+    names = ["back", *(f"copy {number}" for number in range(1200))]
+    drafts = [block("draft", f"piece: {name}\nlike: {before}") for before, name in pairwise(names)]
+    found = worked(back(20, 25, "".join(reversed(drafts))), SHELF)
+    messages = {fault.message for fault in found.faults}
+    assert "more than 40 pieces are made from one another here, each from the next" in messages
+    assert len(messages) <= 2
+
+
+def test_a_piece_in_more_parts_than_any_is_refused() -> None:
+    lost = ", ".join(["below yoke line"] * 13)
+    found = worked(back(20, 25, block("draft", f"piece: yoke\nlike: back\ncut away: [{lost}]")), SHELF)
+    assert [fault.message for fault in found.faults] == ["yoke is cut away 13 times"]
 
 
 def test_measures_of_a_panel_are_names_like_others() -> None:

@@ -64,11 +64,15 @@ def read_allowances(
     )
     own = {edge: _allowance(text, f"allowance at {edge} of {name}", desk) for edge, text in said.items() if text}
     given.finish()
+    _none_on_folds(node, folds, desk)
+    return {edge: zero() if key_of(edge) in folds else own.get(edge, usual) or zero() for edge in edges}
+
+
+def _none_on_folds(node: Mapping, folds: frozenset[str], desk: Desk) -> None:
     for entry in [each for each in node if key_of(each.key.value) in folds]:
         edge = entry.key.value
         message = f"`{edge}` lies on the fold and takes no allowance"
         desk.faults.add(Code.PIECE, message, entry.key.span(), f"leave `{edge}` out of `allowances:`")
-    return {edge: zero() if key_of(edge) in folds else own.get(edge, usual) or zero() for edge in edges}
 
 
 def _no_mapping(node: Node | None, fields: Fields, desk: Desk) -> None:

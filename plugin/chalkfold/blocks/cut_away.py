@@ -17,6 +17,7 @@ from chalkfold.reading import Fields, Mapping, Text
 
 _SIDE = re.compile(r"(?:above|below|left\s+of|right\s+of)\s+(?P<line>.+)", re.I)
 _FROM = re.compile(r"from\s+(?P<line>.+?)\s+(?P<side>towards\s+.+)", re.I)
+MOST_CUTS = 12
 WAYS = (
     "write `above LINE`, `below LINE`, `left of LINE` or `right of LINE` with a line of `lines:`, "
     "or `from LINE towards EDGE`"
@@ -26,7 +27,14 @@ WAYS = (
 def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     """What remains of a contour whose lines have been read; None after a fault."""
     whole = contour = _with_folds(_with_marks(contour, fields, desk), fields)
-    for said in fields.texts("cut away"):
+    lost = fields.texts("cut away")
+    if len(lost) > MOST_CUTS:
+        message = f"{contour.edges.piece} is cut away {len(lost)} times"
+        desk.faults.add(
+            Code.DRAFT, message, lost[-1].span(), f"cut away at most {MOST_CUTS} times, or draw what is left"
+        )
+        return None
+    for said in lost:
         remains = _without(contour, said, desk)
         if remains is None:
             return None

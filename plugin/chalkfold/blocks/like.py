@@ -24,6 +24,8 @@ SHAPE = frozenset(
     | {"facing of", "along", "depth", "on fold", "donor sides"}
 )
 """Keys that a copy of a piece as drawn does not read again."""
+MOST_BEHIND = 40
+"""Pieces made from one another in a row; more is no workroom."""
 AS_IT_IS, OPENED, MIRRORED = "as it is", "opened out", "mirrored"
 _LIKE = re.compile(r"(?P<piece>.+?)(?:\s+(?:(?P<mirrored>mirrored)|opened\s+out(?:\s+at\s+(?P<fold>.+))?))?", re.I)
 
@@ -78,6 +80,10 @@ def settle(fences: Sequence[Fence], bodies: dict[int, Fields | None], desk: Desk
             source = post.panels.get(source, source)
             if source in path:
                 _circle([*path[path.index(source) :], source], said, post, desk)
+                bodies[id(fence)] = None
+            elif len(path) >= MOST_BEHIND:
+                message = f"more than {MOST_BEHIND} pieces are made from one another here, each from the next"
+                desk.faults.add(Code.DRAFT, message, said.span(), "make some of them from the first one directly")
                 bodies[id(fence)] = None
             else:
                 visit(source)

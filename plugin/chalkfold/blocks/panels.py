@@ -23,6 +23,7 @@ from chalkfold.plan import Drawing, Fact, Facts, Frame, View
 from chalkfold.reading import Entry, Fields, Mapping, Text
 
 ALONG = "along"
+MOST_SEAMS = 12
 WALKED = Literal(0.5, Kind.LENGTH, "0.5 mm")
 """How far two seams of panels may differ: nothing a needle shows."""
 Make = Callable[[Fields, Contour, str, Text, tuple[Cut, ...]], Drawing | None]
@@ -70,6 +71,10 @@ def _parts(body: Mapping, draft: Draft, desk: Desk) -> Parted | None:
     said = Fields(body, desk.faults, "`panels`").texts(ALONG)
     along = [find_line(text, lines, piece.name, desk) for text in said] or list(lines.values())
     if None in along:
+        return None
+    if len(along) > MOST_SEAMS:
+        message = f"{piece.name} is parted along {len(along)} lines"
+        desk.faults.add(Code.DRAFT, message, body.where, f"part it along at most {MOST_SEAMS} lines")
         return None
     if not said and len(lines) != 1:
         named = ", ".join(line.name for line in lines.values())
