@@ -16,6 +16,7 @@ from plans_help import plan_of
 SIDES = ("left", "right", "up", "down")
 LENGTHS = st.sampled_from([10.0, 15.0, 60.0, 100.0, 250.0]) | st.floats(1, 900)
 ALLOWANCES = st.sampled_from([0.0, 0.0, 9.0, 9.0, 14.0, 38.0]) | st.floats(0.5, 60).map(lambda mm: mm * 0.93)
+LEANS = st.floats(-97, 97)
 TURNS = st.sampled_from([0.0, 30.0, 90.0, 180.0]) | st.floats(-360, 360)
 SPOKES = 47
 """A prime, so that no corner turns by just the 45° or 90° at which another rule begins."""
@@ -68,17 +69,38 @@ def rings(draw: st.DrawFn) -> Drawn:
 
 @st.composite
 def polygons(draw: st.DrawFn) -> Drawn:
-    """Corners seen in order from the middle; sides straight, bulging or hollow, or two sides one edge."""
+    """Corners seen in order from the middle; sides straight, bulging, hollow or curved, or two sides one edge."""
     turns = sorted(draw(st.lists(st.integers(0, SPOKES - 1), min_size=3, max_size=7, unique=True)))
     corners = [polar(360.0 / SPOKES * turn, draw(LENGTHS)) for turn in turns]
     sides = closed(corners)
     for number, (here, after) in enumerate(zip(corners, [*corners[1:], corners[0]], strict=True)):
-        if draw(st.integers(0, 2)) == 0:
+        kind = draw(st.integers(0, 4))
+        if kind == 0:
+            sides[number] = draw(curves(here, after))
+        if kind == 1:
             radius = apply("*", apply("distance", here, after), plain(draw(st.just(0.5) | st.floats(0.51, 4))))
             sides[number] = apply(f"arc bulging {draw(st.sampled_from(SIDES))}", here, after, radius)
     if len(sides) > 3 and draw(st.booleans()):
         sides[:2] = [apply("join", *sides[:2])]
     return sides, draw(st.sampled_from([0, 0, 1, 2]))
+
+
+@st.composite
+def curves(draw: st.DrawFn, here: Expression, after: Expression) -> Expression:
+    """From one corner to the next: by directions that lean off the straight way, through a point, or bowed."""
+    chord = apply("distance", here, after)
+    which = draw(st.integers(0, 3))
+    if which == 0:
+        bow = apply("*", chord, plain(draw(st.floats(0.05, 0.7))))
+        return apply(f"arc bowed {draw(st.sampled_from(SIDES))}", here, after, bow)
+    if which == 1:
+        spot = apply("moved", apply("between", here, after, plain(0.4)), plain(draw(LEANS)), plain(draw(LEANS)))
+        return apply("curve through", here, spot, after)
+    ahead = apply("direction", here, after)
+    angles = [apply("+", ahead, plain(draw(LEANS))) for _ in range(2)]
+    if which == 2:
+        return apply("curve", here, after, *angles)
+    return apply("curve to length", here, after, *angles, apply("*", chord, plain(draw(st.floats(0.97, 1.5)))))
 
 
 def closed(corners: list[Expression]) -> list[Expression]:
@@ -140,6 +162,7 @@ def from_pieces(
         "between": apply("length of", apply("stretch", edge, corners[0], spot)),
         "length of mirrored": apply("length of", other),
         "place": apply("place round", seam, spot),
+        "length to": apply("length to", edge, spot),
         "turn": apply("turn outwards", seam, plain(first)),
         "middle": apply("middle of", seam),
         "inner": apply("inner line", seam, plain(first), plain(many), plain(draw(LENGTHS) * 0.217)),

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from math import ceil, cos, pi, radians, sin
+from math import ceil, cos, hypot, pi, radians, sin
 
 import shapely
 from hypothesis import assume
 from hypothesis import strategies as st
 
 from chalkfold.geometry import arcs, outlines, points, segments
+from chalkfold.geometry.bezier import bend, point
 from chalkfold.geometry.crossings import is_simple
-from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, end, is_arc, line, start
+from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, cubic, end, handles, is_arc, is_cubic, line, start
 
 CENTRE: Point = (0.0, 0.0)
 FINE = 0.005
@@ -49,6 +50,10 @@ def dense(edge: Edge) -> list[Point]:
         if is_arc(segment):
             steps = max(2, ceil(radians(abs(segment[6])) * (arcs.radius(segment) / (8 * FINE)) ** 0.5))
         whole = segments.length(segment)
+        if is_cubic(segment):
+            steps = ceil((max(hypot(*bend(segment, t)) for t in (0.0, 1.0)) / (8 * FINE)) ** 0.5) or 1
+            found += [point(segment, step / steps) for step in range(1, steps)] + [end(segment)]
+            continue
         found += [segments.point_at(segment, whole * step / steps) for step in range(1, steps + 1)]
     return found
 
@@ -60,6 +65,9 @@ def as_polygon(outline: Outline) -> shapely.Polygon:
 def as_path(segment: Segment) -> str:
     """The segment as SVG writes it (its sweep flag is 1 for clockwise on the page)."""
     (x0, y0), (x1, y1) = start(segment), end(segment)
+    if is_cubic(segment):
+        (ax, ay), (bx, by) = handles(segment)
+        return f"M {x0!r} {y0!r} C {ax!r} {ay!r} {bx!r} {by!r} {x1!r} {y1!r}"
     if not is_arc(segment):
         return f"M {x0!r} {y0!r} L {x1!r} {y1!r}"
     radius, large, clockwise = arcs.radius(segment), int(abs(segment[6]) > 180), int(segment[6] > 0)
@@ -79,7 +87,10 @@ def outlines_made_up(draw: st.DrawFn, *, curved: bool = True) -> Outline:
     edges = []
     for (line_,) in polygon(*corners):
         a, b = start(line_), end(line_)
-        if curved and draw(st.booleans()):
+        kind = draw(st.sampled_from(["line", "arc", "cubic"])) if curved else "line"
+        if kind == "cubic":
+            edges.append((draw(gentle_cubics(a, b)),))
+        elif kind == "arc":
             radius = points.distance(a, b) * draw(st.floats(0.7, 3.0))
             upright = abs(b[1] - a[1]) > abs(b[0] - a[0])
             side = draw(st.sampled_from(["left", "right"] if upright else ["up", "down"]))
@@ -111,4 +122,26 @@ def lines_made_up(draw: st.DrawFn) -> Segment:
     return line(a, b)
 
 
-segments_made_up = st.one_of(lines_made_up(), arcs_made_up())
+@st.composite
+def gentle_cubics(draw: st.DrawFn, a: Point, b: Point) -> Segment:
+    """Between two points, its handles up to 80° off the chord, either way."""
+    chord, ahead = points.distance(a, b), points.direction(a, b)
+    lean = st.floats(-80.0, 80.0)
+    long = st.floats(0.2, 0.6)
+    return cubic(
+        a,
+        b,
+        points.polar(a, ahead + draw(lean), chord * draw(long)),
+        points.polar(b, ahead + 180.0 + draw(lean), chord * draw(long)),
+    )
+
+
+@st.composite
+def cubics_made_up(draw: st.DrawFn) -> Segment:
+    """Any, also with loops."""
+    a, b = draw(places), draw(places)
+    assume(points.distance(a, b) > 1.0)
+    return cubic(a, b, draw(places), draw(places))
+
+
+segments_made_up = st.one_of(lines_made_up(), arcs_made_up(), cubics_made_up())

@@ -149,6 +149,7 @@ SITE = {
     "address": "https://mending.example/",
     "language": "en-GB",
     "nav": [{"title": "Guide", "url": "guide.html"}, {"title": "About", "url": "about.html"}],
+    "feed": "feed.xml",
 }
 
 
@@ -163,6 +164,8 @@ def page(html: str, **more: object) -> dict[str, object]:
         "unpublished": False,
         "head": "",
         "html": Markup(html),  # markup of our own
+        "picture": "https://mending.example/pictures/skirt-cover.png",
+        "downloads": [{"size": "M", "url": "patterns/skirt-M-A4.pdf", "paper": "A4", "kilobytes": 290}],
         **more,
     }
 

@@ -34,9 +34,9 @@ class Case:
         return f"line {self.line}: {self.title}"
 
 
-def cases(name: str) -> list[Case]:
+def cases(name: str, folder: Path = SPEC) -> list[Case]:
     """The cases of ``tests/spec/<name>``; a heading without both fences is an error in the page."""
-    text = (SPEC / name).read_text(encoding="utf-8")
+    text = (folder / name).read_text(encoding="utf-8")
     found: list[Case] = []
     title, line, given = "", 0, None
     for part in _PART.finditer(text):

@@ -82,3 +82,31 @@ def test_every_mark_has_its_kind() -> None:
     _, drawing = marked(*(f"line x from eye to c {how}" for how in ("stitched", "folded", "cut", "placement")))
     assert [mark.kind for mark in drawing.marks] == ["stitched", "folded", "cut", "placement"]
     assert all(isinstance(mark, Mark) and mark.edge for mark in drawing.marks)
+
+
+@pytest.mark.parametrize(
+    ("said", "whence"),
+    [
+        ("notch on side at 10 cm", "from where it meets top"),
+        ("double notch on bottom at 10 cm", "from where it meets side"),
+        ("gap on top from 4 cm to 12 cm", "from where it meets front"),
+        ("notch on chest line at 10 cm", "from eye"),
+        ("notch on hem line at 10 cm", "from where it meets bottom"),
+        ("notch on side at 10 cm from b", ""),
+        ("gap on top from 4 cm to 12 cm from b", ""),
+    ],
+)
+def test_a_mark_says_from_which_end_it_is_measured(said: str, whence: str) -> None:
+    """Without ``from`` it is from where its edge begins; with it the label says so."""
+    lines = "lines: {chest line: from eye; line to c, hem line: from d; line to c}\n"
+    _, drawing = marked(said, lines=lines)
+    (mark,) = drawing.marks
+    assert mark.whence == whence
+    assert whence or " from b" in mark.label
+
+
+def test_a_button_is_as_large_as_it_is_said() -> None:
+    found, drawing = marked("button at eye, 18 mm across left as worn", "button at eye,2.5 cm  across", "Button at eye")
+    large, larger, plain = drawing.marks
+    assert [found.values.row(mark.across)[0] for mark in (large, larger)] == [18, 25]
+    assert (large.worn, plain.across, plain.label) == ("left", "", ("button",))

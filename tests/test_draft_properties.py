@@ -51,7 +51,8 @@ outline:
   hem: {hem.format("d")}
   front: line to a
 {lines}"""
-    return post(blocks=block("draft", body))
+    pointed = block("checks", "not needed: {square at the fold: it may end in a point}")
+    return post(blocks=block("draft", body) + pointed)
 
 
 def laid(text: str, *also: str) -> Worked:
@@ -237,6 +238,15 @@ class TestTooMuch:
         ):
             (fault,) = worked(f"```draft\n{body}```\n", SHELF).faults
             assert fault.message.startswith(message)
+
+    def test_too_many_curves(self) -> None:
+        """Each is measured, met and laid aside at a cost; the first beyond the limit is shown."""
+        curves = "; ".join(["curve to b leaving right arriving right", "curve to a leaving left arriving left"] * 20)
+        head = "piece: p\ncut: 1 in main\npoints:\n  a: here\n  b: {from: a, across: 9 cm}\n"
+        outline = f"outline:\n  start: a\n  top: {curves}\n  side: curve to a through b\nallowances: none\n"
+        (fault,) = worked(f"```draft\n{head}{outline}```\n", SHELF).faults
+        assert fault.message == "p has more than 40 curves"
+        assert fault.span.text == "curve to a through b"
 
     def test_a_hundred_thousand_points(self) -> None:
         points = "".join(f"  p{number}: here\n" for number in range(100_000))

@@ -73,10 +73,10 @@ def test_the_total_of_an_edge_tells_layers_and_copies() -> None:
     assert told("total top of skirt", "L")[:8] == [
         "total top of skirt = 110 cm (43¼ in)",
         "  4 * drawn top of skirt",
-        "  = 4 * 27.5 cm (10⅞ in)",
+        "  = 4 * 27.5 cm (10 13⁄16 in)",
         "  from piece skirt",
         "  Layers × copies: 2 × 2.",
-        "drawn top of skirt = 27.5 cm (10⅞ in)",
+        "drawn top of skirt = 27.5 cm (10 13⁄16 in)",
         "  across drawn of skirt",
         "  from piece skirt",
     ]
@@ -114,3 +114,30 @@ def test_a_size_that_is_not_there() -> None:
     with pytest.raises(NoSuchNumber, match="no size `XXL`") as caught:
         told("top edge", "XXL")
     assert caught.value.hint == "its sizes are XS, S, M, L, XL"
+
+
+def test_a_measure_of_a_drawn_edge_tells_how_it_is_drawn() -> None:
+    """An edge has no value to print; its points have."""
+    flap = block(
+        "draft",
+        """
+        piece: flap
+        cut: 1 in main
+        points:
+          a: here
+          b: {from: a, across: 20 cm}
+        outline:
+          start: a
+          top: line to b
+          rim: curve to a leaving down arriving up
+        allowances: none
+        """,
+    )
+    assert told("top of flap", text=post(blocks=flap))[:6] == [
+        "top of flap = 20 cm (7⅞ in)",
+        "  length of(edge top of flap)",
+        "  from piece flap",
+        "edge top of flap = drawn",
+        "  line(point a of flap, point b of flap)",
+        "  = line(0 cm across, 0 cm down (0 in across, 0 in down), 20 cm across, 0 cm down (7⅞ in across, 0 in down))",
+    ]

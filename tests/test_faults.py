@@ -170,6 +170,17 @@ SITES: list[tuple[Code, Files, Callable[[Path], None], str]] = [
         nothing,
         "posts/a.md:6:5: there is no page b.md",
     ),
+    (
+        Code.SITE_PICTURE,
+        {
+            "chalkfold.yml": "title: T\naddress: https://tidewater.example\n",
+            "posts/a.md": post("A", cover="a.svg"),
+            "photos/a.svg": "<svg",
+        },
+        nothing,
+        "posts/a.md:4:8: this picture cannot be drawn",
+    ),
+    (Code.PRINT_ORDER, {"posts/a.md": post("A", patterns="yes")}, nothing, "posts/a.md:4:11: nothing is drafted"),
     (Code.SITE_OUTPUT, {}, foreign_output, "this folder holds files that chalkfold did not write"),
 ]
 
@@ -217,7 +228,7 @@ class TestSites:
         assert run.stderr.endswith(f"{len(with_post)} faults in {len(with_post)} files; nothing was written.\n")
 
     def test_no_code_is_without_a_test(self) -> None:
-        here = {code for code, _, _, _ in SITES} | {Code.FILE_MISSING, Code.SITE_BUSY}
+        here = {code for code, _, _, _ in SITES} | {Code.FILE_MISSING, Code.SITE_BUSY, Code.PRINT_LIBRARY}
         assert WITHOUT_POST - here == set()
 
     def test_all_faults_of_a_site_come_in_one_go(self, tmp_path: Path) -> None:

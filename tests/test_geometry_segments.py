@@ -114,7 +114,7 @@ def test_an_arc_by_radius_has_that_radius_and_side(a: Point, b: Point, times: fl
     assert near(segments.point_at(arc, segments.length(arc) * (1 - 1e-12)), b)
 
 
-@given(segments_made_up, parts)
+@given(lines_made_up() | arcs_made_up(), parts)
 def test_lengths_points_and_tangents_agree_with_svgpathtools(segment: Segment, at: float) -> None:
     assume(abs(segment[-1]) < 350 or len(segment) == 4)  # SVG loses nearly whole circles
     (drawn,) = svgpathtools.parse_path(as_path(segment))

@@ -1,8 +1,8 @@
-"""Pieces opened across their folds, and the tape distances to check before cutting."""
+"""Pieces opened across their folds."""
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import pi
 
 import pytest
 import shapely
@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from chalkfold.geometry import arcs, edges, outlines
-from chalkfold.geometry.checks_before_cutting import longest_diagonal, telling_curve
 from chalkfold.geometry.crossings import is_simple
 from chalkfold.geometry.offset import offset
 from chalkfold.geometry.shapes import Outline, line
@@ -110,39 +109,3 @@ def test_the_opened_cutting_line_is_the_cutting_line_opened() -> None:
     opened = unfold(front, {4}).whole
     opened_then_cut = offset(opened.outline, [allowances[name] for name in opened.came_from])
     assert shapely.hausdorff_distance(as_polygon(cut_then_opened), as_polygon(opened_then_cut)) < 0.001
-
-
-def test_a_rectangle_is_checked_across_its_corners() -> None:
-    cut = offset(rectangle(600, 400), [10, 10, 30, 10])
-    diagonal = longest_diagonal(cut)
-    assert diagonal is not None
-    assert (diagonal.first, diagonal.second) == (0, 2)  # both are as long: the first
-    assert diagonal.length == pytest.approx(sqrt(620**2 + 440**2))
-    assert telling_curve(rectangle(600, 400)) is None
-
-
-def test_a_quarter_ring_is_checked_across_and_along_the_waist() -> None:
-    seam = quarter_ring(324.68, 600)
-    diagonal = longest_diagonal(offset(seam, [10, 15, 10, 0], {3}))
-    assert diagonal is not None and (diagonal.first, diagonal.second) == (2, 3)
-    # from the hem's end beyond the back to the hem on the fold, across the piece
-    assert diagonal.length == pytest.approx(sqrt((934.68 + 15) ** 2 + 934.68**2 - 15**2))
-    curve = telling_curve(seam, {3})
-    assert curve is not None and (curve.edge, curve.times) == (0, 2)
-    assert curve.length == pytest.approx(324.68 * pi / 2)
-    assert curve.whole == pytest.approx(324.68 * pi)
-
-
-def test_between_two_folds_a_curve_counts_four_times() -> None:
-    curve = telling_curve(quarter_ring(720 / (2 * pi), 600), {1, 3})
-    assert curve is not None
-    assert (curve.edge, curve.times, curve.whole) == (0, 4, pytest.approx(720))
-
-
-def test_a_triangle_has_no_diagonal_and_small_curves_give_way_to_the_longest() -> None:
-    assert longest_diagonal(polygon((0, 0), (400, 0), (0, 300))) is None
-    rounded = ((line((0, 0), (80, 0)),), (arcs.around((80, 20), (80, 0), (100, 20)),),
-               (line((100, 20), (100, 70)),), (arcs.around((70, 70), (100, 70), (70, 100)),),
-               (line((70, 100), (0, 100)),), (line((0, 100), (0, 0)),))  # fmt: skip
-    curve = telling_curve(rounded)
-    assert curve is not None and curve.edge == 3

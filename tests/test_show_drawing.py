@@ -82,6 +82,11 @@ def piece(shape: str) -> str:
     return PROJECT + block("draft", f"piece: {shape}\n{SHAPES[shape]}\nallowances: {{all: 1 cm}}")
 
 
+def _with(draft: str, more: str) -> str:
+    """A draft with one more key in it."""
+    return draft.replace("\n```\n\n", f"\n{more}\n```\n\n")
+
+
 def drawings(html: str, kind: str = "sheet") -> list[etree._Element]:
     return [each for each in tree(html).iter() if is_svg(each) and kind in each.get("class").split()]
 
@@ -195,6 +200,51 @@ class TestLetters:
         page = tree(built(PROJECT + SKIRT))
         letters = [text(each) for each in page.iterfind(".//section[@class='box checks']//b[@class='letter']")]
         assert letters[-1] == "A"
+
+
+class TestTheCutList:
+    """Each drafted piece leads to its drawing; what is given in the list itself has none."""
+
+    LIST = block(
+        "cut-list",
+        "pieces: [{piece: tie, rectangle: {across: 3 cm, down: 60 cm}, allowances: {all: 1 cm}, cut: 2 in main}]",
+    )
+    NAMED = BAND.replace("piece: band", "piece: left-hand band\nid: the-band")
+
+    @pytest.mark.parametrize("reader_chooses", [True, False])
+    def test_a_piece_leads_to_its_drawing(self, reader_chooses: bool) -> None:
+        page = tree(built(PROJECT + SKIRT + self.NAMED + self.LIST, reader_chooses=reader_chooses))
+        links = {text(each): each.get("href") for each in page.iterfind(".//th/a")}
+        assert links == {"skirt": "#p-drawing_skirt", "left-hand band": "#the-band"}
+        drawn = [each.get("id") for each in page.iterfind(".//div[@class='view drawing']")]
+        assert [f"#{each}" for each in drawn] == list(links.values())
+
+    def test_the_name_of_a_piece_keeps_its_spelling(self) -> None:
+        html = built(PROJECT + BAND.replace("piece: band", "piece: T-shirt Dart"), reader_chooses=False)
+        page = tree(html)
+        assert text(page.find(".//*[@class='figure-title']")) == "T-shirt Dart"
+        assert page.find(".//div[@class='view drawing']").get("id") == "p-drawing_t-shirt_dart"
+
+
+class TestMarks:
+    def test_the_table_says_what_a_mark_is_measured_from_and_how_large_a_button_is(self) -> None:
+        marks = "marks:\n  - notch on top at 4 cm\n  - button at top left, 18 mm across\n  - button at top right"
+        html = built(PROJECT + _with(BAND, marks), reader_chooses=False)
+        said = [text(each) for each in tree(html).findall(".//table[@class='key']/tbody/tr/th")]
+        assert "notch 4 cm (1⅝ in) on top, from where it meets left" in said
+        assert "button 1.8 cm (11⁄16 in) across" in said
+        assert "button" in said
+
+    def test_a_button_is_drawn_as_large_as_it_is(self) -> None:
+        """30 × 8 cm with 1 cm round it is drawn 32 cm wide; a button of 4 cm is an eighth of that."""
+        (drawing,) = drawings(built(PROJECT + _with(BAND, "marks: [button at bottom right]")))
+        (large,) = drawings(built(PROJECT + _with(BAND, 'marks: ["button at bottom right, 4 cm across"]')))
+        paths = [next(each.get("d") for each in one.iter() if each.get("class") == "mark") for one in (drawing, large)]
+        cloth = next(each.get("d") for each in large.iter() if each.get("class") == "cloth")
+        across = [float(each) for each in re.findall(r"[ML](-?[\d.]+) ", cloth)]
+        radii = [float(re.search(r"A([\d.]+) ", path)[1]) for path in paths]
+        assert radii[0] == 4
+        assert 2 * radii[1] == pytest.approx((max(across) - min(across)) * 4 / 32, abs=0.02)
 
 
 class TestMarkup:

@@ -174,7 +174,7 @@ FAULTS = {
     "a key nobody knows": (
         {"posts/a.md": post("A", sumary="x")},
         "posts/a.md:4:1: front matter has no key `sumary` [data.unknown-key]",
-        "did you mean `summary`? front matter takes `address`, `cover`, `date`, `published`, `summary`, "
+        "did you mean `summary`? front matter takes `address`, `cover`, `date`, `patterns`, `published`, `summary`, "
         "`tags`, `title`",
     ),
     "a tag without letters": (

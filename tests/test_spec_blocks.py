@@ -1,66 +1,33 @@
-"""The cases of the block pages in ``tests/spec/``: a small post, and what comes of it.
-
-How a line of ``expected`` is read:
-
-===============================  ====================================================================================
-``hem of skirt = 102 cm``        the number, exactly, in the sample size; ``hem of skirt (M) = …`` in size M
-``places of loops = 0, 8, 16 cm``  a row of lengths; the unit stands once, at the end
-``radius of hem ≈ 11.459 cm``    the same to the digits written
-``| skirt | 2 | main | … |``     a row of a table, as text
-``elastic: 64 cm (25¼ in)``      a label and what stands beside it
-``fault: …``                     the message of a fault; a case without such a line must have no fault
-===============================  ====================================================================================
-"""
+"""The cases of the block pages in ``tests/spec/``: a small post, and what comes of it (see ``worked_cases.py``)."""
 
 from __future__ import annotations
 
-import re
-
 import pytest
 
-from chalkfold.formula import key_of
-from chalkfold.work import Worked
-from post_help import amounts, plain_lines, worked, workroom
 from spec_cases import Case, cases
+from worked_cases import comes_to
 
-PAGES = ("of", "draft", "spacing", "pleats", "cut_list", "materials", "checks", "project")
-PAGES += ("like", "cut_away", "panels", "facings", "hems")
+PAGES = (
+    "of",
+    "draft",
+    "curves",
+    "like",
+    "cut_away",
+    "panels",
+    "facings",
+    "hems",
+    "constructions",
+    "spacing",
+    "pleats",
+    "cut_list",
+    "materials",
+    "checks",
+    "project",
+    "sew",
+)
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]
-_NUMBER = re.compile(r"(?P<name>[^=≈:|(]+?)(?: \((?P<size>[^)]+)\))? (?P<sign>[=≈]) (?P<value>[-−\d].*)")
-EXACT = 1e-6
 
 
 @pytest.mark.parametrize("case", CASES)
 def test_a_post_comes_to_what_was_worked_out_by_hand(case: Case) -> None:
-    assert case.info in ("post", "post in inches")
-    shelf = workroom(inches=case.info == "post in inches")
-    expected = case.expected.splitlines()
-    faults = [line.removeprefix("fault: ") for line in expected if line.startswith("fault: ")]
-    others = [line for line in expected if not line.startswith("fault: ")]
-    numbers = [number for line in others if (number := _NUMBER.fullmatch(line))]
-    found = worked(case.given, shelf, [] if faults else [each["name"] for each in numbers])
-    assert [_plain(fault.message) for fault in found.faults] == faults
-    for each in numbers:
-        _compare(each, found)
-    shown = plain_lines(found, shelf)
-    for line in others:
-        assert _NUMBER.fullmatch(line) or line in shown, f"`{line}` is not among\n" + "\n".join(shown)
-
-
-def _plain(message: str) -> str:
-    return " ".join(message.split())  # the spaces inside an amount do not break
-
-
-def _compare(number: re.Match[str], found: Worked) -> None:
-    labels = found.values.sizes.labels
-    size = labels.index(number["size"]) if number["size"] else found.values.sizes.sample
-    value = found.values.row(key_of(number["name"]))[size]
-    assert value is not None, number["name"]
-    values = value if isinstance(value, tuple) else (value,)
-    wanted = amounts(number["value"])
-    close = [
-        abs(each - float(hand)) <= (EXACT if number["sign"] == "=" else float(half))
-        for each, (hand, half) in zip(values, wanted, strict=False)
-    ]
-    assert len(values) == len(wanted), f"{number[0]}: the post says {values}"
-    assert all(close), f"{number[0]}: the post says {values}"
+    comes_to(case)

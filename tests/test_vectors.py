@@ -21,6 +21,7 @@ from chalkfold.plan.data import plan_from_data, plan_to_data
 from chalkfold.plan.primitives import PRIMITIVES as WORKED
 from chalkfold.post import work_post
 from chalkfold.trade import Shelf
+from constructions_help import constructions
 from drafts_help import drafts
 from node_help import Node, running_node
 from plans_help import MARK, as_told, nested, plan_of, plans, worked_here
@@ -32,6 +33,7 @@ CASES = json.loads((VECTORS / "primitives.json").read_text("utf-8"))
 DRAFTS = json.loads((VECTORS / "drafting.json").read_text("utf-8"))
 PIECES = json.loads((VECTORS / "from_pieces.json").read_text("utf-8"))
 DRAFTS["primitives"] |= PIECES["primitives"]
+FOUND = json.loads((VECTORS / "constructing.json").read_text("utf-8"))
 ROUNDING = json.loads((VECTORS / "rounding.json").read_text("utf-8"))
 ROUNDERS = {"to_mark": to_mark, "up": up, "down": down, "decimals": decimals}
 
@@ -57,7 +59,7 @@ def differences(here: dict[str, list[Value | None]], there: dict[str, list[Value
 
 
 def cases() -> Iterator[tuple[str, dict[str, Any]]]:
-    for op, listed in (CASES["primitives"] | DRAFTS["primitives"]).items():
+    for op, listed in (CASES["primitives"] | DRAFTS["primitives"] | FOUND["primitives"]).items():
         for case in listed:
             yield op, {"is": [op, *case["of"]], **case}
     for case in CASES["steps"]:
@@ -92,7 +94,7 @@ def expected(case: dict[str, Any]) -> tuple[Value | None, list[str]]:
 
 
 def test_no_primitive_is_missing() -> None:
-    assert CASES["primitives"].keys() | DRAFTS["primitives"].keys() == PRIMITIVES.keys()
+    assert CASES["primitives"].keys() | DRAFTS["primitives"].keys() | FOUND["primitives"].keys() == PRIMITIVES.keys()
     assert WORKED.keys() == PRIMITIVES.keys() - {"if", "and", "or", "marked"}  # the evaluator works these itself
 
 
@@ -134,6 +136,11 @@ def test_any_plan_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None
 
 @given(drafts())
 def test_any_draft_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
+    comes_out_the_same(node, plan)
+
+
+@given(constructions())
+def test_any_construction_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
     comes_out_the_same(node, plan)
 
 

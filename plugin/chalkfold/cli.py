@@ -53,6 +53,7 @@ def new(folder: Path) -> None:
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Build as on this day.")
 def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None) -> None:
     """Build the site in the folder SITE; the one you stand in by default."""
+    from chalkfold.diagnostics import as_text
     from chalkfold.site.build import build_site
 
     target = out or site / "public"
@@ -60,6 +61,8 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
     report = build_site(site, target, today=today, unpublished=unpublished)
     if len(report.faults):
         _stop(report.faults)
+    for fault in report.left_out:
+        click.echo(as_text(fault) + "\n  so the pages have no pictures for previews, feeds or patterns\n", err=True)
     pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
     click.echo(f"Built {pages} in {_folder(target)} ({report.seconds:.1f} s).")
 
@@ -105,6 +108,42 @@ def convert(file: Path, out: Path | None) -> None:
     except OSError as error:
         _stop([disk_fault(out, error)])
     click.echo(f"Wrote {out.as_posix()}.")
+
+
+@main.command("print")
+@POST
+@click.option("--size", default="", help="A size of the post, or `all` for a file each; its sample size by default.")
+@click.option("--paper", default="", help="a4, letter, a3, a0, or width x height; the site's paper by default.")
+@click.option("--seam-lines", is_flag=True, help="The seam lines alone, without allowances.")
+@click.option("--nested", is_flag=True, help="All sizes over each other in one file.")
+@click.option("--dxf", is_flag=True, help="Lines in millimetres for a cutter, instead of pages.")
+@click.option("--out", type=click.Path(path_type=Path), help="File to write, .pdf or .dxf; named after the post else.")
+def print_pattern(
+    post: Path, size: str, paper: str, seam_lines: bool, nested: bool, dxf: bool, out: Path | None
+) -> None:
+    """Write the pieces of the post POST at full size, to print, tape and cut."""
+    from chalkfold.diagnostics import Faults
+    from chalkfold.site.printing import Asked, print_post
+    from chalkfold.site.swap import RefusedError, disk_fault, write_file
+
+    if nested and size:
+        raise click.UsageError("--nested has every size in it, so leave --size out")
+    if dxf and paper:
+        raise click.UsageError("--dxf has no pages, so leave --paper out")
+    source, shelf = _open(post)
+    faults, place = Faults(), out or Path()
+    try:
+        files = print_post(source, shelf, Asked(size, paper, seam_lines, nested, dxf, out), faults)
+        if len(faults):
+            _stop(faults)
+        for file in files:
+            place = file.path
+            write_file(file.path, file.data, post)
+            click.echo(f"Wrote {file.path.as_posix()}.")
+    except RefusedError as error:
+        _stop([error.fault])
+    except OSError as error:
+        _stop([disk_fault(place, error)])
 
 
 def _open(file: Path) -> tuple[Source, Shelf]:

@@ -27,7 +27,7 @@ from chalkfold.trade import Shelf
 
 @dataclass
 class Built:
-    """A post as a page's body. ``html`` is complete only where there are no faults."""
+    """A post as a page's body. ``html`` is complete only where there are no faults; ``worked`` is what it shows."""
 
     front: Mapping | None
     html: str
@@ -35,6 +35,7 @@ class Built:
     needs: tuple[tuple[str, str], ...]
     pictures: tuple[tuple[str, Span], ...]
     links: tuple[tuple[str, Span], ...]
+    worked: work.Worked
 
 
 @lru_cache(maxsize=1)
@@ -67,7 +68,7 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
     html: str = parser().renderer.render(tokens, parser().options, {})
     found = worked.scan
-    return Built(front, html, faults, worked.needs, tuple(found.pictures), tuple(found.links))
+    return Built(front, html, faults, worked.needs, tuple(found.pictures), tuple(found.links), worked)
 
 
 def _below_the_title(tokens: list[Token]) -> None:

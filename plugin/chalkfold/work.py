@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from markdown_it.token import Token
 
+from chalkfold.blocks.between_points import DeskScope
 from chalkfold.blocks.reader import Read, read_blocks
 from chalkfold.blocks.registry import BLOCKS
 from chalkfold.diagnostics import Code, Faults, Source
@@ -76,7 +77,7 @@ def _laid_out(reading: Read, faults: Faults) -> Plan:
         return Plan(project.sizes, {}, {}, frozenset())
     scopes = [
         Scope(project.numbers, project.broken, all_broken=reading.incomplete),
-        Scope(desk.steps, desk.broken, all_measures_broken=reading.broken),
+        DeskScope(desk.steps, desk.broken, all_measures_broken=reading.broken),
         BookScope(project.books, faults),
         RoleScope(project.roles),
         ChartScope(project.chart),
@@ -105,7 +106,7 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
 def _distance(key: str, size: int, values: Values, writer: Shower) -> str:
     """By how much two values differ, also where no tape shows it."""
     printed, exact = writer.plain((Shown(key),), size), values.row(key)[size]
-    rounded_away = not any(digit in printed.partition("(")[0] for digit in "123456789")
+    rounded_away = not any(each.isnumeric() and each != "0" for each in printed.partition("(")[0])
     return rough(exact, values.kinds[key]) if rounded_away and isinstance(exact, float) else printed
 
 

@@ -14,5 +14,6 @@ class Kind(StrEnum):
     TRUTH = "yes or no"
     SERIES = "row of lengths"
     POINT = "point"
+    POINTS = "row of points"
     EDGE = "edge"
     OUTLINE = "outline"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.square_corners import is_square_check, square_check
 from chalkfold.diagnostics import Code, near
 from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_readers, to_text
 from chalkfold.plan import Fact, Facts, Line, Plan, Shown, View
@@ -10,6 +11,7 @@ from chalkfold.reading import Fields, Text
 
 MADE_BY_ITSELF: dict[str, str] = {
     "usable width": "every piece fits across the cloth it is cut from",
+    "square at the fold": "every edge meets its fold square, so that it opens out without a point",
 }
 """Checks that are always made; ``not needed`` may switch one off, with a reason."""
 
@@ -25,13 +27,17 @@ def read(fields: Fields, desk: Desk) -> MakeView:
 
     def view(plan: Plan) -> View:
         for check, _ in rows:
-            check_kinds(check, lambda name: plan.kinds.get(name.key), desk.faults)
+            if check is not None:
+                check_kinds(check, lambda name: plan.kinds.get(name.key), desk.faults)
         return Facts(frame, (*(fact for _, fact in rows), *reasons), "checks")
 
     return view
 
 
-def _check(text: Text, desk: Desk) -> tuple[Check, Fact] | None:
+def _check(text: Text, desk: Desk) -> tuple[Check | None, Fact] | None:
+    if is_square_check(text):
+        square = square_check(text, desk)
+        return None if square is None else (None, square)
     check = parse_check(text, desk.faults)
     if check is None:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.drawn import Side
 from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.layers import Cut
@@ -84,7 +84,7 @@ def is_own(node: Node | None, fields: Fields) -> bool:
 
 def is_taken(said: Text, desk: Desk) -> bool:
     """Report the name of a piece that another, or a role, has already."""
-    pieces = (*desk.pieces.values(), *(draft.piece for draft in desk.drafts.values()))
+    pieces = (*desk.pieces.values(), *(draft.piece for draft in desk.patterns.values()))
     return desk.taken("piece", said, [piece.name for piece in pieces]) or desk.taken("role", said, desk.roles)
 
 
@@ -117,6 +117,32 @@ def laid(edge: Expression, place: Span, desk: Desk) -> Name:
 def backwards(drawn: Drawn, desk: Desk) -> Drawn:
     step = laid(Apply("backwards", (drawn.step,), place_of(drawn)), place_of(drawn), desk)
     return replace(drawn, step=step, start=drawn.end, end=drawn.start)
+
+
+def titled(name: str) -> str:
+    """The name of a piece as a title."""
+    return name[:1].upper() + name[1:]
+
+
+def line_ends(line: Drawn, points: Points) -> tuple[Expression, Expression]:
+    """The points where a line starts and ends; those of a parallel line have no names."""
+    place = place_of(line)
+    if line.start:
+        return Name(points.step_name(line.start), place), Name(points.step_name(line.end), place)
+    return Apply("along", (line.step, zero()), place), Apply(
+        "along", (line.step, Apply("length of", (line.step,))), place
+    )
+
+
+def ended(line: Drawn, points: Points) -> Drawn:
+    """A line whose ends have names: ``start of …`` and ``end of …``, where the writer gave none."""
+    if line.start:
+        return line
+    names = tuple(f"{word} of {line.name}" for word in ("start", "end"))
+    for name, point in zip(names, line_ends(line, points), strict=True):
+        points.names.setdefault(key_of(name), name)
+        points.lay(key_of(name), point, place_of(line))
+    return replace(line, start=key_of(names[0]), end=key_of(names[1]))
 
 
 def edges_of(piece: str, drawn: tuple[Drawn, ...], desk: Desk) -> Edges:

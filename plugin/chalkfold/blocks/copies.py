@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from chalkfold.blocks.contour import OTHER, Contour, Draft, backwards, edges_of, laid, named_once, place_of
+from chalkfold.blocks.contour import OTHER, Contour, Draft, backwards, edges_of, laid, line_ends, named_once, place_of
 from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.like import MIRRORED, Like
@@ -129,7 +129,7 @@ def _point(origin: Draft, key: str, place: Span) -> Name:
 
 def _image(drawn: Drawn, axis: Axis, ends: frozenset[str], desk: Desk) -> Drawn:
     """An edge on the other side of the fold, running on from the one on this side."""
-    start, end = (key if key in ends else key_of(f"{OTHER} {key}") for key in (drawn.start, drawn.end))
+    start, end = (key if key in ends or not key else key_of(f"{OTHER} {key}") for key in (drawn.start, drawn.end))
     return replace(seen(drawn, axis, desk), start=start, end=end)
 
 
@@ -158,8 +158,8 @@ def _both_lines(origin: Draft, axis: Axis, ends: frozenset[str], desk: Desk) -> 
     for line in origin.lines.values():
         place = line.span or origin.piece.span
         image = _image(line, axis, ends, desk)
-        ends_of = (_point(origin, key, place) for key in (line.start, line.end))
-        questions = [Apply("distance", (end, Apply("mirrored point", (end, *axis)))) for end in ends_of]
+        both = line_ends(line, origin.shaped.points)
+        questions = [Apply("distance", (end, Apply("mirrored point", (end, *axis)))) for end in both]
         there = answers(desk, place, *questions)
         if any(value is None for row in there for value in row):
             unanswered(questions, place, "draw the line with numbers of the project", desk)

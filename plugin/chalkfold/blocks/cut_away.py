@@ -8,7 +8,6 @@ from dataclasses import replace
 from chalkfold.blocks.contour import Contour, edges_of, is_own, named_once
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
-from chalkfold.blocks.fold_edges import KEYS, named_edges
 from chalkfold.blocks.parting import Parted, find_line, parted
 from chalkfold.blocks.what_is_left import lines_left, marks_left, read_marks
 from chalkfold.diagnostics import Code
@@ -26,7 +25,7 @@ WAYS = (
 
 def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     """What remains of a contour whose lines have been read; None after a fault."""
-    whole = contour = _with_folds(_with_marks(contour, fields, desk), fields)
+    whole = contour = _with_marks(contour, fields, desk)
     lost = fields.texts("cut away")
     if len(lost) > MOST_CUTS:
         message = f"{contour.edges.piece} is cut away {len(lost)} times"
@@ -43,14 +42,6 @@ def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     taken = allowances.entries if isinstance(allowances, Mapping) else ()
     named = {key_of(entry.key.value) for entry in taken if not is_own(entry.key, fields)}
     return replace(contour, gone=frozenset(named & whole.edges.drawn.keys()))
-
-
-def _with_folds(contour: Contour, fields: Fields) -> Contour:
-    """With the folds of the piece it is like: those that are cut away need not be taken back."""
-    if contour.folds is not None or not any(fields.has(key) and not is_own(fields.node(key), fields) for key in KEYS):
-        return contour
-    said = [text for key in KEYS for text in named_edges(fields.texts(key), contour.edges)]
-    return replace(contour, folds=frozenset(key_of(text.value) for text in said) & contour.edges.drawn.keys())
 
 
 def _with_marks(contour: Contour, fields: Fields, desk: Desk) -> Contour:

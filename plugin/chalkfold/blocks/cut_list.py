@@ -40,8 +40,9 @@ def read(fields: Fields, desk: Desk) -> MakeView:
             fields.whole.where,
             "write `pieces:` and below it `- piece: …`",
         )
-    rows = tuple(_row(piece, notes.get(piece.name, ()), desk) for piece in desk.pieces.values())
-    table = Table(frame, COLUMNS, rows, all_sizes=(2,))
+    pieces = tuple(desk.pieces.values())
+    rows = tuple(_row(piece, notes.get(piece.name, ()), desk) for piece in pieces)
+    table = Table(frame, COLUMNS, rows, all_sizes=(2,), leads_to=tuple(piece.drawn for piece in pieces))
     return lambda plan: table
 
 

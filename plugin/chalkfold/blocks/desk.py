@@ -16,9 +16,12 @@ from chalkfold.trade.numbers import style_of
 
 if TYPE_CHECKING:
     from chalkfold.blocks.contour import Draft
+    from chalkfold.blocks.drawn import Side
     from chalkfold.blocks.like import Like
+    from chalkfold.blocks.notches import Marked
     from chalkfold.blocks.pieces import Piece
     from chalkfold.blocks.project import Project
+    from chalkfold.blocks.seams import Seam
 
 MakeView = Callable[[Plan], View]
 """A block's view is made once the plan is laid out (before any value is known)."""
@@ -35,12 +38,18 @@ class Desk:
     wanted: dict[tuple[str, Span | None], Name] = field(default_factory=dict)
     demands: list[Demand] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
-    drafts: dict[str, Draft] = field(default_factory=dict)
+    patterns: dict[str, Draft] = field(default_factory=dict)
     """Drafts without a fault, also those that are cut only as panels."""
     likes: dict[str, Like] = field(default_factory=dict)
     """By the key of a piece: which other piece it is like."""
+    drafts: dict[str, Marked] = field(default_factory=dict)
+    seams: list[Seam] = field(default_factory=list)
+    seams_lost: bool = False
+    """A seam was faulty, so that there may seem to be none."""
     spacings: list[str] = field(default_factory=list)
     not_needed: dict[str, str] = field(default_factory=dict)
+    at_folds: list[tuple[Piece, Side, Side]] = field(default_factory=list)
+    """Edges that meet a fold of their piece, and the fold."""
     broken: set[str] = field(default_factory=set)
     """Keys of pieces and spacings that were faulty and are reported already."""
     pieces_lost: bool = False

@@ -3,25 +3,32 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.allowances import turned_up
-from chalkfold.blocks.contour import Contour, Draft, Shaped, is_taken
+from chalkfold.blocks.contour import Contour, Draft, Shaped, is_taken, titled
 from chalkfold.blocks.cut_away import cut_away
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.drawn import drawn_edges, lay_outline, tape_checks
-from chalkfold.blocks.edges import Drawn, Edges, name_edges, read_lines, read_outline
-from chalkfold.blocks.enclosed import enclosed
+from chalkfold.blocks.drawn import drawn_edges, lay_outline
+from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
+from chalkfold.blocks.enclosed import OUTLINE_IS, enclosed
 from chalkfold.blocks.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
 from chalkfold.blocks.hems import turned_hems
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
+from chalkfold.blocks.notches import Marked
+from chalkfold.blocks.own_parts import own_lines, said_folds, with_own
 from chalkfold.blocks.panels import panel_keys, read_panels
+from chalkfold.blocks.parallels import parallel_line
 from chalkfold.blocks.pieces import Piece, lay_down, lay_line
-from chalkfold.blocks.points import Points, read_points
+from chalkfold.blocks.points import Points, add_points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
+from chalkfold.blocks.square_corners import note_corners_at_folds
+from chalkfold.blocks.tape_checks import tape_checks
+from chalkfold.blocks.what_is_left import notches_of
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group, Mark, View
@@ -45,7 +52,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     said = fields.required_text("piece")
     name = None if said is None else parse_name(said, desk.faults)
     fields = filled_in(fields, said, desk)
-    frame = desk.frame(fields, ((name or "piece").capitalize(),))
+    frame = desk.frame(fields, (titled(name or "piece"),))
     cuts = cuts_of(fields, said, desk)
     view: View | None = None
     if said is not None and name is not None and cuts and not is_taken(said, desk):
@@ -55,7 +62,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     fields.also(*KEYS)
     fields.finish()
     if name is not None and len(desk.faults) > before:
-        desk.drafts.pop(key_of(name), None)
+        desk.patterns.pop(key_of(name), None)
     return lambda plan: Group(frame, ()) if view is None else view
 
 
@@ -72,7 +79,7 @@ def _piece(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: 
         return drawing
     if len(desk.faults) > before:
         return None
-    draft = desk.drafts[key_of(name)]
+    draft = desk.patterns[key_of(name)]
     draft = replace(draft, piece=replace(draft.piece, cuts=cuts))
 
     def panel(fields: Fields, contour: Contour, name: str, said: Text, cuts: tuple[Cut, ...]) -> Drawing | None:
@@ -85,8 +92,8 @@ def _piece(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame: 
 def _panel(
     fields: Fields, contour: Contour, name: str, said: Text, cuts: tuple[Cut, ...], desk: Desk
 ) -> Drawing | None:
-    frame = desk.frame(fields, (name.capitalize(),))
-    read_points(fields.mapping("points"), name, desk, contour.edges.find, contour.points)
+    frame = desk.frame(fields, (titled(name),))
+    contour = with_own(contour, fields)
     shaped = enclosed(fields, contour, name, cuts[0], said, desk)
     drawing = None if shaped is None else _built(fields, shaped, name, said, cuts, frame, desk)
     fields.also(*OF_A_PANEL)
@@ -111,6 +118,7 @@ def _shaped(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: 
         if not contour.sound:
             return None
         if contour.lines is None:
+            contour = replace(contour, folds=said_folds(contour, fields))
             contour = replace(contour, lines=_all_lines(fields, name, contour, desk))
         contour = cut_away(contour, fields, desk)
     return None if contour is None else enclosed(fields, contour, name, cuts[0], said, desk)
@@ -143,7 +151,7 @@ def _built(
     is_cut: bool = True,
 ) -> Drawing:
     carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
-    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned)
+    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned, drawn=frame)
     if is_cut:
         desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
@@ -153,16 +161,31 @@ def _built(
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
     found = read_shaped(fields, name, cuts, desk)
-    if found is None:
+    if not _on_seam_line(fields, desk) or found is None:
         return None
     shape, outline, allowances, folds = found
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
     sides = draw_shape(shape, name, cuts[0].layers, allowances, folds, place, edges, points)
     turned = turned_up(fields, EDGES[shape], {})
     sides = tuple(replace(side, turned=key_of(side.name) in turned) for side in sides)
+    more = fields.mapping("points")
+    if more is not None and _few(len(more.entries), MOST_POINTS, "points", more.where, name, desk):
+        add_points(more, points, edges.find)
     lay_outline(name, sides, False, place, desk)
-    read_points(fields.mapping("points"), name, desk, edges.find, points)
     return Shaped(outline, sides, edges, points, Contour(edges, points))
+
+
+def _on_seam_line(fields: Fields, desk: Desk) -> bool:
+    """Whether a simple shape is drawn as it must be: its measures are the finished ones."""
+    said = fields.text("outline is")
+    if said is None or fields.choice("outline is", OUTLINE_IS) != "cutting line":
+        return True
+    hint = (
+        "leave this out and take the allowances off, as in `rectangle: {across: 30 cm - 2 cm, down: 38 cm - 2 cm}`; "
+        "or draw it with `points:` and `outline:`"
+    )
+    desk.faults.add(Code.DRAFT, "a simple shape is given by its finished measures", said.span(), hint)
+    return False
 
 
 def _from_points(fields: Fields, body: Mapping, name: str, desk: Desk) -> Contour | None:
@@ -170,7 +193,7 @@ def _from_points(fields: Fields, body: Mapping, name: str, desk: Desk) -> Contou
     if not _not_too_many(body, drawn_points, name, desk) or not fields.required("points"):
         return None
     edges = name_edges(body, name, desk)
-    points = read_points(drawn_points, name, desk, edges.find)
+    points = read_points(drawn_points, name, desk, edges_and_lines(edges, fields.mapping("lines")))
     start = read_outline(body, edges, points)
     return Contour(edges, points, sound=start is not None and not edges.broken)
 
@@ -187,11 +210,12 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
-    own_marks = fields.has("marks") and not shaped.contour.marks_taken
-    marks = _marks(fields, piece, shaped, desk) if own_marks else shaped.contour.marks
-    desk.drafts[key_of(piece.name)] = Draft(piece, shaped, fields.whole, lines, marks)
+    marks = _marks(fields, piece, shaped, desk)
+    desk.patterns[key_of(piece.name)] = Draft(piece, shaped, fields.whole, lines, marks)
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
+    if not fields.has("facing of"):  # a facing has the corners of its piece
+        note_corners_at_folds(piece, shaped.sides, desk)
     return Drawing(
         frame,
         piece.name,
@@ -210,16 +234,28 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
 
 
 def _marks(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> tuple[Mark, ...]:
+    """The marks that are written, or those taken over from another piece; its notches match its seams."""
+    names, taken = shaped.points.names, shaped.contour.marks
+    if not fields.has("marks") or shaped.contour.marks_taken:
+        desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, names, notches_of(taken, shaped.edges.drawn, desk))
+        return taken
     marks, said = Marks(piece.name, desk, shaped.edges, shaped.points), fields.texts("marks")
     few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
-    return tuple(mark for text in said if few and (mark := marks.read(text)))
+    found = tuple(mark for text in said if few and (mark := marks.read(text)))
+    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, names, tuple(marks.notches))
+    return found
 
 
 def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str, Drawn]:
     """Level and style lines, measured like edges; marks may stand on them as on edges."""
-    lines = shaped.contour.lines
-    if lines is None:
-        lines = _all_lines(fields, piece.name, shaped.contour, desk)
+    body, lines = fields.mapping("lines"), shaped.contour.lines
+    if lines is None and body is not None:
+        if not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
+            desk.broken.add(key_of(piece.name))
+            return {}
+        parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges)
+        lines = read_lines(body, shaped.edges, shaped.points, parallel)
+    lines = lines or {}
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)
@@ -229,12 +265,12 @@ def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str
 
 
 def _all_lines(fields: Fields, name: str, contour: Contour, desk: Desk) -> dict[str, Drawn]:
-    """The lines taken over and those that are written."""
+    """The lines that are written."""
     body = fields.mapping("lines")
     if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, name, desk):
         desk.broken.add(key_of(name))
         return {}
-    return {**(contour.lines or {}), **read_lines(body, contour.edges, contour.points)}
+    return own_lines(body, contour)
 
 
 def _few(count: int, most: int, what: str, where: Span, name: str, desk: Desk) -> bool:

@@ -10,7 +10,7 @@ from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Edge, Outline, Piece
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, plain
-from chalkfold.plan import DrawnEdge, Part, Shown, Style, TapeCheck
+from chalkfold.plan import DrawnEdge, Part, Style
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,7 @@ class Side:
     is_arc: bool = False
     centre: Name | None = None
     span: Span | None = None
+    is_curved: bool = False
     turned: bool = False
     """Its allowance is turned up."""
 
@@ -144,40 +145,3 @@ def drawn_edges(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[DrawnE
         allowance = desk.hidden(side.allowance, piece.span)
         found.append(DrawnEdge(side.name, side.step.key, allowance=allowance.key, **keys))
     return tuple(found)
-
-
-def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[TapeCheck, ...]:
-    """The two tape distances that best reveal a wrong fold or factor, by rule.
-
-    A diagonal on the cutting line, from the first corner of the outline to the one half-way round (for three corners
-    there is none); and, along the seam line, the first arc that is no fold, else the first edge that goes on across
-    a fold, with what it must come to on the whole piece.
-    """
-    checks = []
-    cutting = piece.called("cutting line")
-    if len(sides) >= 4:
-        half = len(sides) // 2
-        start, end = (
-            desk.step(f"corner {n} of {piece.name}", Apply("corner of", (cutting, plain(n)), piece.span), piece.span)
-            for n in (0, half)
-        )
-        diagonal = desk.step(f"diagonal of {piece.name}", Apply("distance", (start, end), piece.span), piece.span)
-        desk.want(start, end)
-        here, there = (f"{sides[n - 1].name} meets {sides[n].name}" for n in (0, half))
-        text = (
-            f"On the cutting line, straight from the corner where {here} to the one where {there}: ",
-            desk.shown(diagonal),
-            ".",
-        )
-        checks.append(TapeCheck(text, start=start.key, end=end.key))
-    along = next((s for s in sides if s.is_arc and not s.on_fold), None) or next(
-        (s for s in sides if s.folds and not s.on_fold), None
-    )
-    if along is not None:
-        drawn, total = piece.called(f"drawn {along.name}"), piece.called(f"total {along.name}")
-        layers = piece.main.layers * piece.copies
-        line: list[str | Shown] = [f"Along {along.name} on the seam line, as drawn: ", desk.shown(drawn)]
-        if layers > 1:
-            line += [f". Times {layers}, for every layer, that is ", desk.shown(total), " in all"]
-        checks.append(TapeCheck((*line, "."), edge=along.step.key))
-    return tuple(checks)

@@ -12,6 +12,8 @@ from chalkfold.diagnostics import Code
 from chalkfold.formula import Expression
 from chalkfold.reading import Fields, Text
 
+OUTLINE_IS = ("seam line", "cutting line")
+
 
 def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, desk: Desk) -> Shaped | None:
     """A contour with its folds and allowances: the seam line, the cutting line and all measured on them."""
@@ -23,7 +25,7 @@ def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, 
     names = tuple(drawn.name for drawn in edges.drawn.values()) if contour.sound else tuple(edges.names.values())
     allowances = read_allowances(fields, names, name, folds or frozenset(), desk, contour.as_for, contour.gone)
     fields.also(*KEYS)
-    given = fields.choice("outline is", ("seam line", "cutting line"))
+    given = fields.choice("outline is", OUTLINE_IS)
     on_cutting_line, turned = given == "cutting line", turned_up(fields, names, contour.as_for)
     if not contour.sound or folds is None or allowances is None:
         return None
@@ -53,6 +55,7 @@ def _sides(
             each.is_arc,
             each.centre,
             each.span,
+            each.is_curved,
             key in turned,
         )
         for key, each in drawn.items()

@@ -40,7 +40,8 @@ def facing(fields: Fields, origin: Draft, name: str, desk: Desk) -> Contour | No
     points = taken_over(origin.shaped.points, name, None, place, desk)
     outline, sides = outline_to_trace(origin, desk), origin.outline
     line = laid(Apply("inner line", (outline, plain(first), plain(count), depth), place), place, desk)
-    inner = _inner(line, points, place)
+    is_curved = any(sides[(first + step) % len(sides)].is_curved for step in range(count))
+    inner = _inner(line, points, place, is_curved)
     before, after = sides[first - 1], sides[(first + count) % len(sides)]
     ends = [Name(points.step_name(key), place) for key in (inner.start, inner.end)]
     drawn, as_for = named_once(
@@ -56,7 +57,7 @@ def facing(fields: Fields, origin: Draft, name: str, desk: Desk) -> Contour | No
     return Contour(edges, points, folds, None, as_for)
 
 
-def _inner(line: Name, points: Points, place: Span) -> Drawn:
+def _inner(line: Name, points: Points, place: Span, is_curved: bool) -> Drawn:
     keys = []
     whole = Apply("length of", (line,), place)
     nothing = Literal(0.0, Kind.LENGTH, "0 cm")
@@ -65,7 +66,7 @@ def _inner(line: Name, points: Points, place: Span) -> Drawn:
         keys.append(key_of(name))
         points.names[key_of(name)] = name
         points.lay(key_of(name), Apply("along", (line, along), place), place)
-    return Drawn(INNER, line, keys[0], keys[1], False, False, None, place)
+    return Drawn(INNER, line, keys[0], keys[1], False, False, None, place, is_curved)
 
 
 def _traced(said: Sequence[Text], origin: Draft, fields: Fields, desk: Desk) -> tuple[int, int] | None:

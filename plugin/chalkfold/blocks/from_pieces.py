@@ -7,11 +7,10 @@ from dataclasses import replace
 from chalkfold.blocks.contour import Contour, Draft
 from chalkfold.blocks.copies import copied
 from chalkfold.blocks.desk import BY_SIZE, Desk
-from chalkfold.blocks.edges import read_lines
 from chalkfold.blocks.facing import facing
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged
-from chalkfold.blocks.points import read_points
+from chalkfold.blocks.own_parts import with_own
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
@@ -30,7 +29,7 @@ def is_from_piece(fields: Fields, name: str, desk: Desk) -> bool:
 def filled_in(fields: Fields, name: Text | None, desk: Desk) -> Fields:
     """A draft that is like a panel, with what is written of the panel (of others ``like.settle`` fills it in)."""
     like = None if name is None else desk.likes.get(key_of(name.value))
-    origin = None if like is None or not like.panel else desk.drafts.get(like.piece)
+    origin = None if like is None or not like.panel else desk.patterns.get(like.piece)
     if like is None or origin is None:
         return fields
     dropped = OWN | SHAPE | {"side"} | ({"cut"} if like.how == OPENED else frozenset())
@@ -44,7 +43,7 @@ def cuts_of(fields: Fields, name: Text | None, desk: Desk) -> tuple[Cut, ...]:
     Nothing where the piece it is made from had a fault: that is told already.
     """
     like = None if name is None else desk.likes.get(key_of(name.value))
-    origin = None if like is None else desk.drafts.get(like.piece)
+    origin = None if like is None else desk.patterns.get(like.piece)
     if like is not None and not _is_sound(like, desk):
         fields.also("cut", "along", "depth")
         return ()
@@ -56,7 +55,7 @@ def cuts_of(fields: Fields, name: Text | None, desk: Desk) -> tuple[Cut, ...]:
 
 
 def _is_sound(like: Like, desk: Desk) -> bool:
-    return like.given or ((like.behind or like.piece) in desk.drafts and like.piece in desk.drafts)
+    return like.given or ((like.behind or like.piece) in desk.patterns and like.piece in desk.patterns)
 
 
 def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | None:
@@ -77,14 +76,12 @@ def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | N
     fields.also("along", "depth")
     if contour is None:
         return None
-    read_points(fields.mapping("points"), name, desk, contour.edges.find, contour.points)
-    lines = {**(contour.lines or {}), **read_lines(fields.mapping("lines"), contour.edges, contour.points)}
-    return replace(contour, lines=lines)
+    return with_own(contour, fields)
 
 
 def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
     """The piece that is copied or traced, as drawn; silently None where it had a fault."""
-    origin = desk.drafts.get(key)
+    origin = desk.patterns.get(key)
     if origin is None:
         if key not in desk.broken and not any(like.piece == key and not like.given for like in desk.likes.values()):
             message = f"`{said.value}` names a piece of the cut list, which is not drawn"

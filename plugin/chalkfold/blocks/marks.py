@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn, Edges
+from chalkfold.blocks.notches import Notch
 from chalkfold.blocks.points import Points
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
-from chalkfold.plan import Line, Mark, Shown
+from chalkfold.plan import Limit, Line, Mark, Shown, Style
 from chalkfold.reading import Text
 
 _SIDE = re.compile(r"(?P<rest>.+?)\s+(?P<side>left|right)\s+as\s+worn", re.I)
 _NOTCH = re.compile(
     r"(?P<double>double\s+)?notch\s+on\s+(?P<edge>.+?)\s+at\s+(?P<at>.+?)(?:\s+from\s+(?P<start>.+))?", re.I
 )
-_POINT = re.compile(r"(?P<what>drill|button)\s+at\s+(?P<point>.+)", re.I)
+_DRILL = re.compile(r"drill\s+at\s+(?P<point>.+)", re.I)
+_BUTTON = re.compile(r"button\s+at\s+(?P<point>.+?)(?:\s*,\s*(?P<across>.+?)\s+across)?", re.I)
 _LINE = re.compile(
     r"line\s+(?P<name>.+?)\s+from\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)\s+(?P<how>stitched|folded|cut|placement)", re.I
 )
@@ -26,7 +29,7 @@ _GAP = re.compile(
     r"gap\s+on\s+(?P<edge>.+?)\s+from\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)(?:\s+from\s+(?P<start>.+))?", re.I
 )
 HOW = (
-    "write `notch on EDGE at 20 cm from P`, `double notch on EDGE at …`, `drill at P`, `button at P`, "
+    "write `notch on EDGE at 20 cm from P`, `double notch on EDGE at …`, `drill at P`, `button at P, 18 mm across`, "
     "`line pocket top from P to Q stitched` (or folded, cut, placement), or `gap on EDGE from 4 cm to 12 cm`"
 )
 
@@ -40,6 +43,8 @@ class Marks:
     edges: Edges
     points: Points
     number: int = 0
+    notches: list[Notch] = field(default_factory=list)
+    """Those on both halves and copies alike, by which seams are matched."""
 
     def read(self, said: Text) -> Mark | None:
         """One mark; None after a fault."""
@@ -47,12 +52,19 @@ class Marks:
         text = said if side is None else said.part(0, side.end("rest"))
         worn = "" if side is None else side["side"].lower()
         self.number += 1
-        for pattern, build in ((_NOTCH, self._notch), (_POINT, self._at_point), (_LINE, self._line), (_GAP, self._gap)):
+        for pattern, build in self._readers():
             match = pattern.fullmatch(text.value)
             if match:
                 return build(text, match, worn)
         self.desk.faults.add(Code.DRAFT, f"`{said.value}` is no mark", said.span(), HOW)
         return None
+
+    def _readers(self) -> Iterator[tuple[re.Pattern[str], Callable[[Text, re.Match[str], str], Mark | None]]]:
+        yield _NOTCH, self._notch
+        yield _DRILL, self._drill
+        yield _BUTTON, self._button
+        yield _LINE, self._line
+        yield _GAP, self._gap
 
     def _part(self, text: Text, match: re.Match[str], group: str) -> Text | None:
         return None if match[group] is None else text.part(match.start(group), match.end(group))
@@ -85,10 +97,9 @@ class Marks:
         elif key_of(start.value) == drawn.end:
             from_start = whole - at
         else:
-            ends = " or ".join(f"`{self.points.names[key]}`" for key in (drawn.start, drawn.end))
-            self.desk.faults.add(
-                Code.DRAFT, f"`{start.value}` is no end of {drawn.name}", start.span(), f"write `from` {ends}"
-            )
+            ends = " or ".join(f"`{self.points.names[key]}`" for key in (drawn.start, drawn.end) if key)
+            hint = f"write `from` {ends}" if ends else "leave `from` out: a parallel line runs as its edge does"
+            self.desk.faults.add(Code.DRAFT, f"`{start.value}` is no end of {drawn.name}", start.span(), hint)
             return None
         clamped = apply("min", apply("max", from_start, zero()), whole)
         point = self.desk.step(f"place of {name}", Apply("along", (edge, clamped), said.span()), said.span())
@@ -100,9 +111,14 @@ class Marks:
         point = None if found is None else self._along(text, match, "at", *found)
         if found is None or point is None:
             return None
-        _, edge = found
-        label: Line = (f"{'double ' if match['double'] else ''}notch ", self._measured(), *self._from(match))
-        return Mark("double notch" if match["double"] else "notch", label, worn, point=point.key, edge=edge.key)
+        drawn, edge = found
+        if not worn:
+            from_end = match["start"] is not None and key_of(match["start"]) != drawn.start
+            at = Name(f"distance of mark {self.number} at of {self.piece}", text.span())
+            self.notches.append(Notch(key_of(drawn.name), at, from_end, bool(match["double"])))
+        kind = "double notch" if match["double"] else "notch"
+        label: Line = (f"{kind} ", self._measured(), *self._from(match))
+        return Mark(kind, label, worn, point=point.key, edge=edge.key, whence=self._whence(match, drawn))
 
     def _measured(self) -> Shown:
         return self.desk.shown(Name(f"distance of mark {self.number} at of {self.piece}"))
@@ -110,15 +126,42 @@ class Marks:
     def _from(self, match: re.Match[str]) -> tuple[str, ...]:
         return (f" from {match['start']}",) if match["start"] else ()
 
-    def _at_point(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+    def _whence(self, match: re.Match[str], drawn: Drawn) -> str:
+        """From which end of its edge a mark is measured, where the writer does not say it: from where it begins."""
+        if match["start"]:
+            return ""
+        before = (each.name for each in self.edges.drawn.values() if each.end == drawn.start and each is not drawn)
+        edge = next(before, None)
+        return f"from {self.points.names[drawn.start]}" if edge is None else f"from where it meets {edge}"
+
+    def _drill(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+        found = self._at_point(text, match)
+        if found is None:
+            return None
+        return Mark("drill", (f"drill mark {match['point']}",), worn, point=found.key)
+
+    def _button(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
+        """A button, with its diameter if the writer says it."""
+        found, said = self._at_point(text, match), self._part(text, match, "across")
+        if said is None:
+            return None if found is None else Mark("button", ("button",), worn, point=found.key)
+        diameter = self.desk.formula(said)
+        if found is None or diameter is None:
+            return None
+        name = f"diameter of mark {self.number} of {self.piece}"
+        across = self.desk.step(name, diameter, said.span(), style=Style.FINE, kind=Kind.LENGTH, limit=Limit.POSITIVE)
+        label: Line = ("button ", self.desk.shown(across), " across")
+        return Mark("button", label, worn, point=found.key, across=across.key)
+
+    def _at_point(self, text: Text, match: re.Match[str]) -> Name | None:
+        """The point of a mark, which lies on the piece."""
         said = self._part(text, match, "point")
         point = None if said is None else self.points.find(said)
         if said is None or point is None:
             return None
         self.desk.want(point)
         self._inside(point, said)
-        what = match["what"].lower()
-        return Mark(what, (what if what == "button" else f"drill mark {said.value}",), worn, point=point.key)
+        return point
 
     def _inside(self, point: Name, said: Text) -> None:
         outline = Name(f"outline of {self.piece}", said.span())
@@ -158,4 +201,5 @@ class Marks:
             "write the smaller length first, as in `gap on EDGE from 4 cm to 12 cm`",
         )
         label: Line = ("leave open from ", shown[0], " to ", shown[1], *self._from(match))
-        return Mark("gap", label, worn, point=first.key, end=last.key, edge=found[1].key)
+        whence = self._whence(match, found[0])
+        return Mark("gap", label, worn, point=first.key, end=last.key, edge=found[1].key, whence=whence)

@@ -9,6 +9,7 @@ from chalkfold.amounts import AmountTrouble, scan
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.cloth_needed import cloth_needed
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
+from chalkfold.blocks.thread import SEAMS, from_seams
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Literal, Name, apply, key_of
 from chalkfold.plan import Fact, Facts, Limit, Line, Style
@@ -82,7 +83,10 @@ def _amount(item: Item, desk: Desk) -> Line | None:
             return _each(item, desk)
         case ["from"]:
             return _from(item, desk)
-    hint = "write one of `length:`, `area:`, `count:`, `each:` with `count:`, or `from: pieces cut in interfacing`"
+    hint = (
+        "write one of `length:`, `area:`, `count:`, `each:` with `count:`, `from: pieces cut in interfacing` "
+        "or `from: seams`"
+    )
     if given == ["each"]:
         message, hint = "`each:` does not say how many", "write the number too, as in `count: 6`"
         item.fields.missing("count", code=Code.MATERIALS, message=message, hint=hint)
@@ -196,14 +200,13 @@ def _from(item: Item, desk: Desk) -> Line | None:
     text = item.fields.text("from")
     if text is None:
         return None
+    if SEAMS.match(text.value):
+        return _from_seams(item, text, desk)
     match = _FROM.fullmatch(" ".join(text.value.split()))
     if match is None:
-        desk.faults.add(
-            Code.MATERIALS,
-            "`from:` takes the pieces cut in a role",
-            text.span(),
-            "write `from: pieces cut in interfacing`",
-        )
+        message = "`from:` takes the pieces cut in a role, or the seams"
+        hint = "write `from: pieces cut in interfacing` or `from: seams`"
+        desk.faults.add(Code.MATERIALS, message, text.span(), hint)
         return None
     role = key_of(match[1])
     pieces = [piece for piece in desk.pieces.values() if any(key_of(cut.role) == role for cut in piece.cuts)]
@@ -225,6 +228,14 @@ def _from(item: Item, desk: Desk) -> Line | None:
         return None
     packs = _packs(cloth.length, item, Kind.LENGTH, desk)
     return None if packs is None else (*packs, *([","] if item.pack.noun else []), *cloth.remark)
+
+
+def _from_seams(item: Item, text: Text, desk: Desk) -> Line | None:
+    length = from_seams(text, item.called, desk)
+    if length is None or item.pack is None:
+        return None if length is None else (desk.shown(length),)
+    packs = _packs(length, item, Kind.LENGTH, desk)
+    return None if packs is None else (*packs, ", for ", desk.shown(length))
 
 
 def _pack(text: Text | None, desk: Desk) -> Pack | None:

@@ -208,7 +208,7 @@ def _walked(parts: Parted, names: dict[int, str], desk: Desk) -> Facts:
     for seam in seams:
         beside = [name for name, of in edges.items() if seam in of]
         pieces = [desk.pieces[key_of(name)] for name in beside]
-        if len(pieces) != 2 or any(key_of(seam) in desk.drafts[key_of(name)].folds for name in beside):
+        if len(pieces) != 2 or any(key_of(seam) in desk.patterns[key_of(name)].folds for name in beside):
             continue
         one, other = (piece.called(f"drawn {seam}") for piece in pieces)
         shown = desk.shown(one), desk.shown(other)

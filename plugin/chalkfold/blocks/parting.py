@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, floor
 
-from chalkfold.blocks.contour import Contour, backwards, laid, place_of
+from chalkfold.blocks.contour import Contour, backwards, ended, laid, place_of
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.points import Points
@@ -46,6 +46,7 @@ class Parted:
 
     def part(self, line: Drawn, said: Span) -> bool:
         """Part the one region across which a line runs; False after a fault."""
+        line = ended(line, self.contour.points)
         for number, region in enumerate(self.regions):
             ends = self._ends(region, line)
             if ends is None:

@@ -14,7 +14,7 @@ from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
-from chalkfold.plan import Limit, Style
+from chalkfold.plan import Frame, Limit, Style
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +58,8 @@ class Piece:
     """What runs in it: ``elastic``, ``cord`` or nothing."""
     turned: bool = False
     """It is sewn inside out and turned to the right side."""
+    drawn: Frame | None = None
+    """Of the drawing, for a piece that has one."""
 
     @property
     def main(self) -> Cut:
@@ -98,8 +100,15 @@ def lay_down(piece: Piece, desk: Desk) -> None:
 
 
 def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
-    drawn = desk.step(f"drawn {name} of {piece.name}", edge.drawn, piece.span, where=where, limit=Limit.NOT_NEGATIVE)
     whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
+    drawn = desk.step(
+        f"drawn {name} of {piece.name}",
+        edge.drawn,
+        piece.span,
+        where=where,
+        style=_style(whole > 1),
+        limit=Limit.NOT_NEGATIVE,
+    )
     desk.step(
         f"{name} of {piece.name}",
         times(edge.drawn if whole == 1 else drawn, whole),
@@ -117,10 +126,18 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
     )
 
 
+def _style(is_part: bool) -> Style:
+    """A half or a quarter of an edge is an equal part and printed finely, under every name and wherever it stands:
+    145.2 cm is half of 290.5 cm on the tape, 145 cm is not. What is whole goes to the mark of the tape.
+    """
+    return Style.FINE if is_part else Style.USUAL
+
+
 def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
     """Lay down the lengths of a level or style line; it counts twice for each fold that it ends on."""
     where = f"piece {piece.name}"
-    drawn = desk.step(f"drawn {name} of {piece.name}", Apply("length of", (edge,), piece.span), piece.span, where=where)
+    length, style = Apply("length of", (edge,), piece.span), _style(bool(folds))
+    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=style)
     whole: Expression = drawn
     if folds:
         on_folds = [apply("min", 1, Apply("ends on", (edge, fold), piece.span)) for fold in folds]

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 
 from chalkfold.amounts import print_minutes, read_minutes
 from chalkfold.blocks.desk import Desk, MakeView
+from chalkfold.blocks.not_found import not_found
 from chalkfold.blocks.roles import read_roles
 from chalkfold.blocks.sizing import read_sizes
-from chalkfold.diagnostics import Code, Faults, Span, near
-from chalkfold.formula import key_of
+from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade import Book, Chart, Goods, Shelf
@@ -61,18 +61,9 @@ def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, S
         book = shelf.book(name.value, faults)
         if book is not None:
             books.append((book, name.span()))
-        elif key_of(name.value) not in {key_of(each) for each in shelf.names("book")}:
-            not_found("book", name, shelf, faults, f"or write it as `books/{name.value}.yml`")
+        else:
+            not_found("book", name, shelf, faults)
     return books
-
-
-def not_found(kind: str, name: Text, shelf: Shelf, faults: Faults, otherwise: str) -> None:
-    """Report goods, a book or a chart that is on no shelf."""
-    known = shelf.names(kind)
-    likely = near(name.value, known)
-    listed = ", ".join(known) or "none yet"
-    hint = f"did you mean `{likely}`?" if likely else f"write one of: {listed}; {otherwise}"
-    faults.add(Code.PLAN_NOT_FOUND, f"there is no {kind} called `{name.value}`", name.span(), hint)
 
 
 def _facts(fields: Fields, faults: Faults) -> list[tuple[str, str]]:

@@ -9,6 +9,7 @@ from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
 from chalkfold.blocks.like import settle
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
+from chalkfold.blocks.square_corners import demand_square_at_folds
 from chalkfold.blocks.usable_width import demand_usable_width
 from chalkfold.diagnostics import Code, Faults
 from chalkfold.formula import parse
@@ -47,6 +48,8 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.desk.pieces_lost = "cut-list" in doubled or any(
         fence.name == "cut-list" and bodies[id(fence)] is None for fence in fences
     )
+    read.desk.nameless = read.broken
+    read.desk.seams_lost = any(fence.name == "sew" and bodies[id(fence)] is None for fence in fences)
     read.no_project = project_fence is not None and fields is None
     fences = settle(fences, bodies, read.desk)
     read.broken |= any(body is None for body in bodies.values())
@@ -57,6 +60,7 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
                 read.views.append((fence, block.read(body, read.desk)))
     read.broken |= read.desk.nameless
     demand_usable_width(read.desk)
+    demand_square_at_folds(read.desk)
     for value in values:
         expression = parse(value.formula, faults)
         read.shown.append((value, None if expression is None else read.desk.value(expression, value.formula.span())))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from chalkfold.blocks import checks, cut_list, draft, materials, project, sizes, spacing
+from chalkfold.blocks import checks, cut_list, draft, materials, project, sew, sizes, spacing
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.reading import Fields
 
@@ -28,6 +28,7 @@ BLOCKS: dict[str, Block] = {
         Block("draft", "a draft", draft.read),
         Block("cut-list", "a cut list", cut_list.read, once=True, may_be_empty=True),
         Block("spacing", "a spacing", spacing.read),
+        Block("sew", "the order of sewing", sew.read, once=True),
         Block("materials", "the materials", materials.read),
         Block("checks", "the checks", checks.read),
         Block("sizes", "the sizes", sizes.read, may_be_empty=True),

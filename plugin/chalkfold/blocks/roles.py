@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from chalkfold.blocks.not_found import not_found
 from chalkfold.diagnostics import Code, Faults, near
 from chalkfold.formula import key_of
 from chalkfold.reading import Entry, Fields, Mapping, Text
@@ -64,17 +65,8 @@ def _role(entry: Entry, usual: str, shelf: Shelf, faults: Faults) -> tuple[Goods
 
 def _goods(kind: str, name: Text, shelf: Shelf, faults: Faults) -> Goods | None:
     goods = shelf.goods(kind, name.value, faults)
-    known = shelf.names(kind)
-    if goods is None and shelf.is_whole(kind) and key_of(name.value) not in {key_of(each) for each in known}:
-        likely = near(name.value, known)
-        where = "donors/NAME.yml" if kind == "donor" else f"{kind}s.yml"
-        hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {', '.join(known) or 'none yet'}."
-        faults.add(
-            Code.PLAN_NOT_FOUND,
-            f"there is no {kind} called `{name.value}`",
-            name.span(),
-            f"{hint} A new one goes into `{where}`",
-        )
+    if goods is None:
+        not_found(kind, name, shelf, faults)
     return goods
 
 

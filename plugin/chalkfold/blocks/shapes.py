@@ -7,7 +7,7 @@ from collections.abc import Callable
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, times, zero
 from chalkfold.blocks.pieces import Edge, Outline
-from chalkfold.diagnostics import Code
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Literal, apply, parse, plain
 from chalkfold.plan import Limit, Style
 from chalkfold.reading import Fields
@@ -20,6 +20,8 @@ EDGES: dict[str, tuple[str, ...]] = {
     "flounce": ("inner", "outer", "left end", "right end"),
 }
 PI = Literal(3.141592653589793, Kind.PLAIN, "pi")
+TOO_SMALL = 0.1
+"""A radius (mm) that is refused elsewhere; dividing by less tells nothing more."""
 
 
 def rectangle(
@@ -125,7 +127,28 @@ def flounce(
         " for a ring without ends to sew write `left end: 0, right end: 0`",
         about=name,
     )
+    _ends_keep_apart(inner, part, name, allowances, place, desk)
     return _ring(inner, _plus(inner, depth), depth, part, allowances)
+
+
+def _ends_keep_apart(
+    inner: Expression, part: Expression, name: str, allowances: dict[str, Expression], place: Span, desk: Desk
+) -> None:
+    """Demand that the allowances at the ends do not lap over each other, which they do first at the inner edge.
+
+    Seen from the centre a strip of width a, laid along an end, reaches by asin(a / r) beyond it at the radius r of
+    the inner cutting line (plane geometry).
+    """
+    cut_inner = apply("max", inner - allowances["inner"], Literal(TOO_SMALL, Kind.LENGTH, "0.1 mm"))
+    beyond = [Apply("asin", (apply("min", allowances[end] / cut_inner, 1),)) for end in ("left end", "right end")]
+    left_over = (1 - part) * Literal(360.0, Kind.ANGLE, "360°")
+    desk.demand(
+        apply("or", apply(">=", part, 1), apply("<=", beyond[0] + beyond[1], left_over)),
+        (f"the allowances at the two ends of {name} lap over each other",),
+        place,
+        "make the fraction smaller, or cut two halves: write `fraction: 1/2` and `cut: 2 in main`",
+        about=name,
+    )
 
 
 def _ring(
@@ -178,7 +201,10 @@ def _formulas(fields: Fields, keys: tuple[str, ...], name: str, desk: Desk) -> l
             found.append(None)
             continue
         kind = Kind.PLAIN if key == "fraction" else Kind.LENGTH
-        found.append(desk.step(f"{key} drawn of {name}", expression, text.span(), limit=Limit.POSITIVE, kind=kind))
+        style = Style.FINE if key.endswith("radius") else Style.USUAL
+        found.append(
+            desk.step(f"{key} drawn of {name}", expression, text.span(), style=style, limit=Limit.POSITIVE, kind=kind)
+        )
     fields.finish()
     return found
 

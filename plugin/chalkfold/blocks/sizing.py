@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from chalkfold.blocks.not_found import not_found
 from chalkfold.diagnostics import Code, Faults, near
 from chalkfold.formula import key_of
 from chalkfold.plan import Sizes
@@ -37,17 +38,8 @@ def _labels(said: Node | None, shelf: Shelf, faults: Faults) -> tuple[Chart | No
 
 def _chart(name: Text, shelf: Shelf, faults: Faults) -> Chart | None:
     chart = shelf.chart(name.value, faults)
-    if chart is None and key_of(name.value) not in {key_of(each) for each in shelf.names("chart")}:
-        known = shelf.names("chart")
-        likely = near(name.value, known)
-        listed = ", ".join(known) or "none yet"
-        hint = f"did you mean `{likely}`?" if likely else f"the charts are: {listed}."
-        faults.add(
-            Code.PLAN_NOT_FOUND,
-            f"there is no size chart called `{name.value}`",
-            name.span(),
-            f"{hint} For sizes of the post's own write a list, as in `sizes: [small, large]`; or `sizes: none`",
-        )
+    if chart is None:
+        not_found("chart", name, shelf, faults)
     return chart
 
 

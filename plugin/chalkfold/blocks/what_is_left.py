@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from chalkfold.blocks.contour import line_ends, place_of
 from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.marks import Marks
+from chalkfold.blocks.notches import Notch
 from chalkfold.blocks.points import Points
 from chalkfold.blocks.trial import answers
 from chalkfold.diagnostics import Faults
@@ -15,13 +17,12 @@ from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
 from chalkfold.reading import Text
 
+NOTCHES = ("notch", "double notch")
+
 
 def lines_left(lines: dict[str, Drawn], outline: Name, points: Points, desk: Desk) -> dict[str, Drawn]:
     """The lines both ends of which lie on the part with this outline."""
-    ends = {
-        key: [Name(points.step_name(end), outline.span) for end in (line.start, line.end)]
-        for key, line in lines.items()
-    }
+    ends = {key: line_ends(line, points) for key, line in lines.items()}
     left = _inside(outline, list(ends.values()), desk)
     return {key: lines[key] for key, stays in zip(ends, left, strict=True) if stays}
 
@@ -40,6 +41,19 @@ def marks_left(
             desk.want(*(_point(key, outline, desk) for key in (mark.point, mark.end, edge) if key))
             kept.append(replace(mark, edge=edge))
     return tuple(kept)
+
+
+def notches_of(marks: Sequence[Mark], drawn: Mapping[str, Drawn], desk: Desk) -> tuple[Notch, ...]:
+    """The notches among the marks of a piece that were not written for it, by which its seams are matched."""
+    keys = {each.step.key: key for key, each in drawn.items()}
+    found = []
+    for mark in marks:
+        if mark.kind in NOTCHES and not mark.worn and mark.edge in keys:
+            edge = drawn[keys[mark.edge]]
+            point = Name(desk.steps[mark.point].name, place_of(edge))
+            at = desk.step(f"= notch {len(desk.steps)}", Apply("length to", (edge.step, point)), place_of(edge))
+            found.append(Notch(keys[mark.edge], at, False, mark.kind == NOTCHES[1]))
+    return tuple(found)
 
 
 def read_marks(said: Sequence[Text], piece: str, edges: Edges, points: Points, desk: Desk) -> tuple[Mark, ...]:

@@ -75,6 +75,7 @@ class Code(StrEnum):
     PIECE = "block.piece"
     DRAFT = "block.draft"
     SPACING = "block.spacing"
+    SEW = "block.sew"
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
@@ -87,3 +88,8 @@ class Code(StrEnum):
     SITE_BUSY = "site.busy"
     SITE_LINK = "site.link"
     SITE_OUTPUT = "site.output"
+    SITE_PICTURE = "site.picture"
+
+    # paper
+    PRINT_ORDER = "print.order"
+    PRINT_LIBRARY = "print.library"

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from math import atan2, degrees
+from typing import NamedTuple
 
-from chalkfold.draw.labels import Board, Label, place, strip
+from chalkfold.draw.labels import Board, Label, place
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.paths import Extent, lines_through, normal, unit
-from chalkfold.draw.room import inside
+from chalkfold.draw.places import NOWHERE, Place
+from chalkfold.draw.room import inside, strip
 from chalkfold.draw.words import LABEL, Block, Words
 from chalkfold.geometry.points import between, distance, shifted
 from chalkfold.geometry.shapes import Edge, Point
@@ -21,9 +23,11 @@ HEAD = 8.0
 GAP, OVER = 4.0, 4.0
 """An extension line starts this far off the outline and goes this far past the dimension line."""
 
-
 ASIDE = 9.0
 """Units a dimension line keeps from lines beside it."""
+
+ALONG = (0.5, 0.42, 0.58, 0.35, 0.65, 0.25, 0.75)
+"""How far along a line a text beside it is tried."""
 
 STEEP = 72.0
 """A text that would run down the page more steeply than this (degrees) runs up it."""
@@ -44,39 +48,65 @@ def reading_angle(start: Point, end: Point) -> float:
     return round(angle + 180 if angle < STEEP - 180 else angle, 3)
 
 
-def dimension(board: Board, outline: list[Point], start: Point, end: Point, outward: Point, text: Words) -> None:
+def dimension(
+    board: Board, outline: list[Point], ends: tuple[Point, Point], side: Point, text: Words, key: str
+) -> None:
     """Draw a dimension in the first row that is free and off the piece, or name the line by a leader."""
+    start, end = ends
     if distance(start, end) < 1e-6:
         return
-    out = normal((end[0] - start[0], end[1] - start[1]), outward)
+    out, middle = normal((end[0] - start[0], end[1] - start[1]), side), between(start, end, 0.5)
     block = Block.of((text,), LABEL, float("inf"))
-    for strict in (True, False):
-        for row in range(ROWS):
-            off = FIRST_ROW + ROW * row
-            on_piece = inside(shifted(between(start, end, 0.5), out, off), outline)
-            if not on_piece and _in_row(board, (start, end), out, off, block, strict):
-                return
-    place(board, Label(between(start, end, 0.5), out, Block.of((text,), LABEL), dot=True))
+
+    def free(row: Place) -> bool:
+        """A place is how far the row is off, and whether its extension lines cross no line either."""
+        off, strict = row
+        return not inside(shifted(middle, out, off), outline) and _Row(ends, out, off, block).free(board, bool(strict))
+
+    rows = ((FIRST_ROW + ROW * number, strict) for strict in (True, False) for number in range(ROWS))
+    found = board.places.settle(f"{key}, row", free, lambda: next(filter(free, rows), NOWHERE))
+    if found == NOWHERE:
+        place(board, Label(middle, out, Block.of((text,), LABEL), dot=True, key=key))
+    else:
+        _Row(ends, out, found[0], block).draw(board)
 
 
-def _in_row(board: Board, ends: tuple[Point, Point], out: Point, off: float, block: Block, strict: bool) -> bool:
-    """Draw it ``off`` units from the edge if that is free; ``strict``: extension lines cross no line either."""
-    (start, end), room = ends, board.room
-    one, other = shifted(start, out, off), shifted(end, out, off)
-    length = distance(start, end)
-    angle, centre = _beside(board.wanted, one, other, out, block)
-    over = OVER if length > block.width + 4 else 0.0
-    reaches = [(shifted(each, out, GAP), shifted(each, out, off + over)) for each in (start, end)]
-    if not board.fits(block, centre, angle) or not room.free(strip(*_tails(one, other), 2 * ASIDE)):
-        return False
-    for near, far in reaches:
-        if not room.clear(strip(near, far, 4.0)) or (strict and room.crossings(near, far)):
-            return False
-    for near, far in reaches:
-        board.draw(LineType.EXTENSION, near, far)
-    _line(board, one, other)
-    board.write(block, centre, angle)
-    return True
+class _Row(NamedTuple):
+    """A dimension ``off`` units from the ends of what it measures."""
+
+    ends: tuple[Point, Point]
+    out: Point
+    off: float
+    block: Block
+
+    @property
+    def line(self) -> tuple[Point, Point]:
+        return shifted(self.ends[0], self.out, self.off), shifted(self.ends[1], self.out, self.off)
+
+    @property
+    def reaches(self) -> list[tuple[Point, Point]]:
+        """Its extension lines."""
+        over = OVER if distance(*self.ends) > self.block.width + 4 else 0.0
+        return [(shifted(each, self.out, GAP), shifted(each, self.out, self.off + over)) for each in self.ends]
+
+    def free(self, board: Board, strict: bool) -> bool:
+        """Whether it lies on nothing; ``strict``: its extension lines cross no line either."""
+        room, line = board.room, self.line
+        angle, centre = _beside(board.wanted, *line, self.out, self.block)
+        return (
+            board.fits(self.block, centre, angle)
+            and room.free(strip(*_tails(*line), 2 * ASIDE))
+            and all(
+                room.clear(strip(*reach, 4.0)) and not (strict and room.crossings(*reach)) for reach in self.reaches
+            )
+        )
+
+    def draw(self, board: Board) -> None:
+        for reach in self.reaches:
+            board.draw(LineType.EXTENSION, *reach)
+        _line(board, *self.line)
+        angle, centre = _beside(board.wanted, *self.line, self.out, self.block)
+        board.write(self.block, centre, angle)
 
 
 def _beside(wanted: Extent, one: Point, other: Point, out: Point, block: Block) -> tuple[float, Point]:
@@ -111,18 +141,22 @@ def _line(board: Board, one: Point, other: Point) -> None:
     board.layer.solids += [head(one, along if outward else back), head(other, back if outward else along)]
 
 
-def along_line(board: Board, start: Point, end: Point, block: Block) -> bool:
+def along_line(board: Board, start: Point, end: Point, block: Block, key: str) -> bool:
     """Write a text along a line, beside it, where that is free."""
-    if distance(start, end) < block.width + HEAD:
-        return False
-    angle = reading_angle(start, end)
+    angle, length = reading_angle(start, end), distance(start, end)
     side = normal((end[0] - start[0], end[1] - start[1]), (0.0, -1.0))
-    for part in (0.5, 0.42, 0.58, 0.35, 0.65, 0.25, 0.75):
-        for by in (1, -1):
-            if part * distance(start, end) < block.width / 2 or (1 - part) * distance(start, end) < block.width / 2:
-                continue
-            centre = shifted(between(start, end, part), side, by * (block.height / 2 + 3.5))
-            if board.fits(block, centre, angle):
-                board.write(block, centre, angle)
-                return True
-    return False
+
+    def centre(place: Place) -> Point:
+        """A place is the part of the line, and the side of it."""
+        part, by = place
+        return shifted(between(start, end, part), side, by * (block.height / 2 + 3.5))
+
+    def free(place: Place) -> bool:
+        held = min(place[0], 1 - place[0]) * length >= block.width / 2
+        return held and board.fits(block, centre(place), angle)
+
+    tries = ((part, by) for part in ALONG for by in (1, -1)) if length >= block.width + HEAD else ()
+    found = board.places.settle(f"{key}, along", free, lambda: next(filter(free, tries), NOWHERE))
+    if found != NOWHERE:
+        board.write(block, centre(found), angle)
+    return found != NOWHERE

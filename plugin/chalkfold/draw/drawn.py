@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 
 from chalkfold.draw.lines import PENS, LineType
 from chalkfold.draw.paths import Extent
+from chalkfold.draw.places import AT_FIRST, Placing
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import Anchor, Lettering, Words
-from chalkfold.geometry.shapes import ARC, Edge, Point
+from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,13 +56,17 @@ class Layer:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """``extent`` is the part of the page to show; ``full`` has the labels, ``letters`` what stands for them."""
+    """``extent`` is the part of the page to show; ``full`` has the labels, ``letters`` what stands for them.
+
+    ``placing`` tells where they stand, for another size of the same piece.
+    """
 
     extent: Extent
     cloth: Edge
     base: Layer
     full: Layer
     letters: Layer
+    placing: Placing = field(default=AT_FIRST, compare=False)
 
     def play(self, surface: Surface) -> None:
         if self.cloth:
@@ -73,7 +78,7 @@ class Drawn:
 
 
 def trace(surface: Surface, edge: Edge) -> None:
-    """Draw the path of an edge, arcs as arcs; segments that do not follow on each other start anew."""
+    """Draw the path of an edge, arcs as arcs and curves as curves; segments that do not follow on start anew."""
     here: Point | None = None
     for segment in edge:
         start, end = (segment[0], segment[1]), (segment[2], segment[3])
@@ -81,6 +86,8 @@ def trace(surface: Surface, edge: Edge) -> None:
             surface.move(*start)
         if len(segment) == ARC:
             _trace_arc(surface, segment[:2], end, segment[4:6], segment[6])
+        elif len(segment) == CUBIC:
+            surface.curve(segment[4], segment[5], segment[6], segment[7], *end)
         else:
             surface.line(*end)
         here = end

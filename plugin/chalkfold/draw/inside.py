@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin, sqrt
+from collections.abc import Callable, Iterable
+from functools import cached_property
+from math import cos, inf, radians, sin, sqrt
 
 from chalkfold.draw.dimensions import head, reading_angle
 from chalkfold.draw.drawn import Layer
@@ -10,6 +12,7 @@ from chalkfold.draw.labels import Board, Label, place
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.marks import ink
 from chalkfold.draw.paths import Extent, lines_through
+from chalkfold.draw.places import NOWHERE, Place
 from chalkfold.draw.room import AIR, box, inside
 from chalkfold.draw.sheet import Grain, NameBlock
 from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, wrapped
@@ -36,21 +39,36 @@ PLACES = 5
 
 
 class Area:
-    """The places within a piece, nearest to its middle first."""
+    """The piece as room for texts."""
 
     def __init__(self, outline: list[Point]) -> None:
         self.outline = outline
         self.extent = Extent.of(outline)
-        left, top, right, bottom = self.extent
-        middle = ((left + right) / 2, (top + bottom) / 2)
-        across, down = _steps(self.extent.width, self.extent.height), _steps(self.extent.height, self.extent.width)
-        grid = [(left + u * (right - left), top + v * (bottom - top)) for v in down for u in across]
-        held = [each for each in grid if inside(each, outline)]
-        self.places = sorted(held, key=lambda each: (round(distance(middle, each), 3), each[1], each[0]))
-        self.heart = self.places[0] if self.places else middle
 
-    def nearest(self, to: Point) -> list[Point]:
-        return sorted(self.places, key=lambda each: (round(distance(to, each), 3), each[1], each[0]))
+    @cached_property
+    def places(self) -> list[Place]:
+        """Where to look, nearest to the middle first: parts of the way across and down the piece."""
+        across, down = _steps(self.extent.width, self.extent.height), _steps(self.extent.height, self.extent.width)
+        places: list[Place] = [(u, v) for v in down for u in across]
+        return self._sorted(filter(self.holds, places), self.point((0.5, 0.5)))
+
+    @property
+    def heart(self) -> Point:
+        middle = (0.5, 0.5)
+        return self.point(middle if self.holds(middle) or not self.places else self.places[0])
+
+    def point(self, place: Place) -> Point:
+        left, top, right, bottom = self.extent
+        return left + place[0] * (right - left), top + place[1] * (bottom - top)
+
+    def holds(self, place: Place) -> bool:
+        return inside(self.point(place), self.outline)
+
+    def nearest(self, to: Point) -> list[Place]:
+        return self._sorted(self.places, to)
+
+    def _sorted(self, places: Iterable[Place], to: Point) -> list[Place]:
+        return sorted(places, key=lambda each: (round(distance(to, self.point(each)), 3), each[1], each[0]))
 
 
 def _steps(length: float, other: float) -> list[float]:
@@ -59,51 +77,71 @@ def _steps(length: float, other: float) -> list[float]:
     return [(number + 0.5) / count for number in range(count)]
 
 
-def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Point | None:
+def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Place:
     """The middle of the largest free place of the piece that holds a block."""
-    fitting = [each for each in area.places if board.fits(block, each, angle)]
+    fitting = [each for each in area.places if board.fits(block, area.point(each), angle)]
     for growth in GROWTHS:
         grown = Block(block.lines, block.width * growth, block.height * growth)
         for each in fitting:
-            if board.fits(grown, each, angle):
+            if board.fits(grown, area.point(each), angle):
                 return each
-    return fitting[0] if fitting else None
+    return fitting[0] if fitting else NOWHERE
 
 
 def name(board: Board, area: Area, given: NameBlock) -> Point:
     """Write the name in the piece, or beside it on a leader where the piece is too small; where it stands."""
-    for block, angle in _ways(given):
-        centre = room_for(board, area, block, angle)
-        if centre is not None:
-            board.write(block, centre, angle)
-            return centre
-    side = (1.0, 0.0) if area.extent.height > area.extent.width else (0.0, 1.0)
-    block = _stacked(given, NARROW)
-    place(board, Label(area.heart, side, block, nearest=28.0, dot=True, either_way=True))
-    return area.heart
+
+    def fits(place: Place) -> bool:
+        """A place is which way the name is set, and where."""
+        block, angle = WAYS[int(place[0])](given)
+        return area.holds(place[1:]) and board.fits(block, area.point(place[1:]), angle)
+
+    def search() -> Place:
+        found = ((number, *room_for(board, area, *way(given))) for number, way in enumerate(WAYS))
+        return next((each for each in found if len(each) > 1), NOWHERE)
+
+    found = board.places.settle("name, inside", fits, search)
+    if found == NOWHERE:
+        side = (1.0, 0.0) if area.extent.height > area.extent.width else (0.0, 1.0)
+        block = _stacked(given, NARROW)
+        place(board, Label(area.heart, side, block, nearest=28.0, dot=True, either_way=True, key="name"))
+        return area.heart
+    centre, (block, angle) = area.point(found[1:]), WAYS[int(found[0])](given)
+    board.write(block, centre, angle)
+    return centre
 
 
-def _ways(given: NameBlock) -> list[tuple[Block, float]]:
-    """How a name may be set, the best first: stacked, narrower, in one line, in one line up the piece."""
-    upper = given.name.upper()
-    one: list[Part] = [upper]
-    for line in given.lines:
-        one += [BETWEEN, *line]
-    row = Block.joined([(tuple(one), SMALL_NAME)])
-    return [(_stacked(given, float("inf")), 0.0), (_stacked(given, NARROW), 0.0), (row, 0.0), (row, -90.0)]
-
-
-def _stacked(given: NameBlock, most: float) -> Block:
+def _stacked(given: NameBlock, most: float = inf) -> Block:
     lines = [(part, LABEL) for line in given.lines for part in wrapped(line, LABEL, most)]
     return Block.joined([*((part, NAME) for part in wrapped((given.name.upper(),), NAME, most)), *lines])
+
+
+def _in_one_line(given: NameBlock) -> Block:
+    parts: list[Part] = [given.name.upper()]
+    for line in given.lines:
+        parts += [BETWEEN, *line]
+    return Block.joined([(tuple(parts), SMALL_NAME)])
+
+
+WAYS: tuple[Callable[[NameBlock], tuple[Block, float]], ...] = (
+    lambda given: (_stacked(given), 0.0),
+    lambda given: (_stacked(given, NARROW), 0.0),
+    lambda given: (_in_one_line(given), 0.0),
+    lambda given: (_in_one_line(given), -90.0),
+)
+"""How a name may be set, and its turn, the best first: stacked, narrower, in one line, in one line up the piece."""
 
 
 def large_name(board: Board, area: Area, given: NameBlock, lettering: Lettering) -> None:
     """The name alone, for narrow screens, if the piece holds it there; the caption tells it anyhow."""
     block = Block.joined([((given.name.upper(),), lettering)])
-    centre = room_for(board, area, block)
-    if centre is not None:
-        board.write(block, centre)
+
+    def fits(place: Place) -> bool:
+        return area.holds(place) and board.fits(block, area.point(place))
+
+    found = board.places.settle("name", fits, lambda: room_for(board, area, block))
+    if found != NOWHERE:
+        board.write(block, area.point(found))
 
 
 def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> tuple[Point, Point]:
@@ -111,17 +149,33 @@ def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> t
     u, v = cos(radians(given.direction)), sin(radians(given.direction))
     block = Block.of((given.text,), LABEL, float("inf"))
     angle = reading_angle((0.0, 0.0), (u, v))
-    for way, thick in ((OVER, block.height + 10), (IN_LINE, block.height)):
-        for length in ARROWS:
-            whole = max(length, block.width) if way == OVER else block.width + 8 + length / 2
-            for each in area.nearest(near):
-                if board.room.free(box(each, whole + 2 * AIR, thick + 2 * AIR, angle)):
-                    return _draw_grain(board, base, block, each, angle, whole, way)
+    thick = {OVER: block.height + 10, IN_LINE: block.height}
+
+    def free(place: Place, air: float = AIR) -> bool:
+        """A place is how the text stands to the line, how long that is, and where."""
+        way, whole = place[:2]
+        return board.room.free(box(area.point(place[2:]), whole + 2 * air, thick[way] + 2 * air, angle))
+
+    def search() -> Place:
+        """The longest line, of several one with spare air, of several the nearest."""
+        places = area.nearest(near)
+        for way in (OVER, IN_LINE):
+            lengths = [max(each, block.width) if way == OVER else block.width + 8 + each / 2 for each in ARROWS]
+            held = [each for each in places if free((way, lengths[-1], *each))]
+            for length in lengths if held else ():
+                fitting = [(way, length, *each) for each in held if free((way, length, *each))]
+                if fitting:
+                    return next((each for each in fitting if free(each, AIR + board.spare)), fitting[0])
+        return NOWHERE
+
+    found = board.places.settle(f"grain {given.letter}", lambda before: area.holds(before[2:]) and free(before), search)
+    if found != NOWHERE:
+        return draw_grain(board, base, block, area.point(found[2:]), angle, found[1], found[0])
     extent, length = board.room.extent, ARROWS[2]
     reach = max(length, block.width) / 2
     away = abs(sin(radians(angle))) * reach + block.height + 12
     below = ((area.extent.left + area.extent.right) / 2, extent.bottom + away)
-    return _draw_grain(board, base, block, below, angle, length, OVER)
+    return draw_grain(board, base, block, below, angle, length, OVER)
 
 
 def _upper_side(angle: float) -> Point:
@@ -129,7 +183,7 @@ def _upper_side(angle: float) -> Point:
     return sin(radians(angle)), -cos(radians(angle))
 
 
-def _draw_grain(
+def draw_grain(
     board: Board, base: Layer, block: Block, centre: Point, angle: float, length: float, way: float
 ) -> tuple[Point, Point]:
     """``centre`` is the middle of line and text together; the text stands over the line, or breaks it."""

@@ -6,8 +6,7 @@ the two is ever shown.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from chalkfold.draw import inside, marks
@@ -17,6 +16,7 @@ from chalkfold.draw.inside import Area
 from chalkfold.draw.labels import Board, Label, place
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.paths import Extent, Frame, circle, end_of, flat, middle, normal, start_of
+from chalkfold.draw.places import AT_FIRST, Places, Placing
 from chalkfold.draw.room import Room
 from chalkfold.draw.sheet import (
     Button,
@@ -26,13 +26,15 @@ from chalkfold.draw.sheet import (
     Drill,
     Gap,
     Grain,
+    Item,
     Notch,
     OnFold,
     Radius,
     Sheet,
     Spot,
 )
-from chalkfold.draw.words import LABEL, Block, Words, letter_of
+from chalkfold.draw.words import LABEL, Block, Words, letter_of, plain
+from chalkfold.geometry import outlines
 from chalkfold.geometry.points import between, distance
 from chalkfold.geometry.shapes import LINE, Edge, Point
 
@@ -50,7 +52,10 @@ WIDEST = 190.0
 """Units a label is wide at most; longer lines are broken."""
 
 NARROW = (165.0, 125.0)
-"""Units a label is wide at most where there is little room across; the second where the first leaves too little."""
+"""Units a label is wide at most where there is little room across, and where there is still less."""
+
+SPARE = 4.0
+"""Units of air labels of the first size are given where they can have it, so that other sizes find the place free."""
 
 TRIES = 3
 """How often a piece is made smaller, so that its labels find room."""
@@ -63,6 +68,7 @@ LETTER = 30.0
 class _Named:
     """A place that has a text and a letter. ``along``: the line the text may be written beside."""
 
+    key: str
     at: Point
     outward: Point
     lines: tuple[Words, ...]
@@ -86,52 +92,51 @@ class _Work:
 
 
 @lru_cache(maxsize=2**9)
-def laid_out(sheet: Sheet) -> Drawn:
-    """The sheet as a drawing ``WIDTH`` units wide, or wider where its texts leave no other way."""
-    extent = Extent.of(_points(sheet))
-    scale = min(PIECE[0] / max(extent.width, 1e-6), PIECE[1] / max(extent.height, 1e-6), LARGEST)
-    tried: list[tuple[float, float, float]] = []
+def laid_out(sheet: Sheet, before: Placing = AT_FIRST) -> Drawn:
+    """The sheet as a drawing ``WIDTH`` units wide, or wider where its texts leave no other way.
+
+    ``before`` is the ``placing`` of the same piece in another size: where a place is free here too, it is kept.
+    """
+    extent = Extent(*outlines.box((sheet.cloth, *(stroke.edge for stroke in sheet.strokes))))
+    largest = min(PIECE[0] / max(extent.width, 1e-6), PIECE[1] / max(extent.height, 1e-6), LARGEST)
+    part, tried = before.part, list[Drawn]()
     for _ in range(TRIES):
-        for narrow in NARROW:
-            drawn = _drawn(sheet, Frame(scale), LETTER, narrow)
-            if drawn.extent.width <= WIDTH:
-                return drawn
-            tried.append((scale / drawn.extent.width, narrow, scale))
-        own, width = extent.width * scale, min(scale / size for size, _, _ in tried[-len(NARROW) :])
+        tried.append(_drawn(sheet, extent, largest, LETTER, replace(before, part=part)))
+        own, width = part * largest * extent.width, tried[-1].extent.width
+        if width <= WIDTH + 1e-6:
+            return tried[-1]
         if own <= 120:
             break
-        scale *= max(0.5, (own - (width - WIDTH) - 4) / own)
-    size, narrow, scale = max(tried)
-    return _drawn(sheet, Frame(scale), LETTER * scale / size / WIDTH, narrow)
+        part *= max(0.5, (own - (width - WIDTH) - 4) / own)
+    best = max(tried, key=lambda each: (each.placing.part / each.extent.width, each.placing.part))
+    return _drawn(sheet, extent, largest, LETTER * best.extent.width / WIDTH, best.placing)
 
 
-def _points(sheet: Sheet) -> Iterator[Point]:
-    yield from flat(sheet.cloth)
-    for stroke in sheet.strokes:
-        yield from flat(stroke.edge)
-
-
-def _drawn(sheet: Sheet, frame: Frame, letter_size: float, narrow: float) -> Drawn:
+def _drawn(sheet: Sheet, mm: Extent, largest: float, letter_size: float, before: Placing) -> Drawn:
+    frame = Frame(largest * before.part)
     work = _Work(sheet, frame)
     outline = flat(frame.edge(sheet.cloth))
-    extent = Extent.of(frame.point(point) for point in _points(sheet))
+    extent = Extent(*frame.point(mm[:2]), *frame.point(mm[2:]))
     _draw_base(work, extent)
     half = (WIDTH / 2 - MARGIN, (extent.left + extent.right) / 2)
     wanted = Extent(half[1] - half[0], extent.top, half[1] + half[0], extent.bottom)
     area = Area(outline)
-    full = Board(work.room.copy(), Layer("full"), wanted)
-    grains = _write_full(work, full, area, narrow)
-    small = Board(work.room.copy(), Layer("letters"), wanted)
+    spare = 0.0 if before.full or before.letters else SPARE
+    full = Board(work.room.copy(), Layer("full"), wanted, Places(before.full), spare)
+    grains = _write_full(work, full, area)
+    small = Board(work.room.copy(), Layer("letters"), wanted, Places(before.letters), spare)
     for item, (start, end) in grains:
         small.room.add_line(start, end)
-        work.named.append(_Named(between(start, end, 0.5), _side((start, end)), (), item.letter))
+        work.named.append(_Named(_key(item), between(start, end, 0.5), _side((start, end)), (), item.letter))
     _write_letters(work, small, area, letter_size)
-    return Drawn(_shown(full.room, small.room), frame.edge(sheet.cloth), work.base, full.layer, small.layer)
+    shown = _shown(full.room.extent, small.room.extent)
+    placing = Placing(before.part, full.places.found, small.places.found)
+    return Drawn(shown, frame.edge(sheet.cloth), work.base, full.layer, small.layer, placing)
 
 
-def _shown(*rooms: Room) -> Extent:
+def _shown(full: Extent, small: Extent) -> Extent:
     """Everything with a margin, and never narrower than a drawing is meant to be."""
-    extent = Extent.of(point for room in rooms for point in room.points)
+    extent = Extent(*map(min, full[:2], small[:2]), *map(max, full[2:], small[2:]))
     slack = max(MARGIN, (WIDTH - extent.width) / 2)
     return Extent(extent.left - slack, extent.top - MARGIN, extent.right + slack, extent.bottom + MARGIN)
 
@@ -144,44 +149,52 @@ def _draw_base(work: _Work, extent: Extent) -> None:
         _draw_item(work, extent, item)
 
 
-def _draw_item(work: _Work, extent: Extent, item: object) -> None:
-    room, base, frame, named = work.room, work.base, work.frame, work.named
+def _key(item: Item) -> str:
+    """What an item is called in every size."""
+    named = plain(item.lines[0]) if isinstance(item, Spot) and item.lines else item.letter
+    return f"{type(item).__name__} {named}"
+
+
+def _draw_item(work: _Work, extent: Extent, item: Item) -> None:
+    room, base, frame, named, key = work.room, work.base, work.frame, work.named, _key(item)
     match item:
         case Radius():
             ends = marks.radius(room, base, extent, frame.point(item.centre), frame.point(item.on_arc))
-            named.append(_Named(between(*ends, 0.5), _side(ends), (item.text,), item.letter, ends, led=0))
+            named.append(_Named(key, between(*ends, 0.5), _side(ends), (item.text,), item.letter, ends, led=0))
         case Callout():
-            named.append(_Named(frame.point(item.at), item.outward, item.lines, item.letter, None, 24, 0, True, True))
+            named.append(
+                _Named(key, frame.point(item.at), item.outward, item.lines, item.letter, None, 24, 0, True, True)
+            )
         case Notch():
             at = frame.point(item.at)
             marks.notch(room, base, at, item.outward, item.double)
-            named.append(_Named(at, _back(item.outward), item.lines, item.letter, led=20, either_way=True))
+            named.append(_Named(key, at, _back(item.outward), item.lines, item.letter, led=20, either_way=True))
         case Drill() | Button():
             at = frame.point(item.at)
             radius = max(4.0, item.diameter / 2 * frame.scale) if isinstance(item, Button) else 4.0
             marks.cross(room, base, at, radius)
-            named.append(_Named(at, (1, 0), item.lines, item.letter, None, radius + 4, radius + 12))
+            named.append(_Named(key, at, (1, 0), item.lines, item.letter, None, radius + 4, radius + 12))
         case Gap():
             edge = frame.edge(item.edge)
             marks.gap(room, base, edge, item.outward)
-            named.append(_Named(middle(edge)[0], item.outward, item.lines, item.letter, led=20))
+            named.append(_Named(key, middle(edge)[0], item.outward, item.lines, item.letter, led=20))
         case OnFold():
             one, other, side = marks.bracket(room, base, frame.point(item.start), frame.point(item.end), item.inward)
-            named.append(_Named(between(one, other, 0.5), side, (item.text,), item.letter, (one, other)))
+            named.append(_Named(key, between(one, other, 0.5), side, (item.text,), item.letter, (one, other)))
         case Check():
             _draw_check(work, frame.edge(item.edge), item)
         case Spot():
             at = frame.point(item.at)
             if not marks.is_far(extent, at):
                 marks.solid(room, base, circle(at, 3.0))
-                named.append(_Named(at, (0, -1), item.lines, item.letter, led=20))
+                named.append(_Named(key, at, (0, -1), item.lines, item.letter, led=20))
 
 
 def _draw_check(work: _Work, edge: Edge, item: Check) -> None:
     marks.ink(work.room, work.base, LineType.CHECK, edge)
     at, along = middle(edge)
     ends = (start_of(edge), end_of(edge)) if len(edge) == 1 and len(edge[0]) == LINE else None
-    work.named.append(_Named(at, normal(along, (0.0, -1.0)), item.lines, item.letter, ends))
+    work.named.append(_Named(_key(item), at, normal(along, (0.0, -1.0)), item.lines, item.letter, ends))
 
 
 def _side(ends: tuple[Point, Point]) -> Point:
@@ -192,21 +205,22 @@ def _back(direction: Point) -> Point:
     return -direction[0], -direction[1]
 
 
-def _write_full(work: _Work, board: Board, area: Area, narrow: float) -> list[tuple[Grain, tuple[Point, Point]]]:
+def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tuple[Point, Point]]]:
     """All labels, those with least choice first; the grain lines it has drawn, with their ends."""
     frame, items = work.frame, work.sheet.items
     left = [each for each in work.named if not _written_along(board, each)]
     rows = [item for item in items if isinstance(item, Dimension)]
     for item in sorted(rows, key=lambda each: distance(each.start, each.end)):
-        dimension(board, area.outline, frame.point(item.start), frame.point(item.end), item.outward, item.text)
+        ends = frame.point(item.start), frame.point(item.end)
+        dimension(board, area.outline, ends, item.outward, item.text, _key(item))
     near = inside.name(board, area, work.sheet.name) if work.sheet.name else area.heart
     grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]
     for each in left:
         block = Block.of(each.lines, LABEL, WIDEST)
-        less = Block.of(each.lines, LABEL, narrow) if block.width > narrow else None
+        less = tuple(Block.of(each.lines, LABEL, narrow) for narrow in NARROW if block.width > narrow)
         place(
             board,
-            Label(each.at, each.outward, block, each.nearest, each.led, each.dot, "", each.either_way, less),
+            Label(each.at, each.outward, block, each.nearest, each.led, each.dot, "", each.either_way, less, each.key),
         )
     return grains
 
@@ -214,22 +228,24 @@ def _write_full(work: _Work, board: Board, area: Area, narrow: float) -> list[tu
 def _written_along(board: Board, named: _Named) -> bool:
     if named.along is None or len(named.lines) != 1:
         return False
-    return along_line(board, *named.along, Block.of(named.lines, LABEL, float("inf")))
+    return along_line(board, *named.along, Block.of(named.lines, LABEL, float("inf")), named.key)
 
 
 def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
-    lettering = letter_of(size)
+    def letter(key: str, at: Point, outward: Point, letter: str) -> None:
+        place(board, Label(at, outward, _letter(letter, size), nearest=7.0, led=24.0, key=key))
+
     for item in work.sheet.items:
         if isinstance(item, Dimension):
             ends = work.frame.point(item.start), work.frame.point(item.end)
             side = normal((ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]), item.outward)
-            _letter(board, between(*ends, 0.5), side, item.letter, size)
+            letter(_key(item), between(*ends, 0.5), side, item.letter)
     for each in work.named:
-        _letter(board, each.at, each.outward, each.letter, size)
+        letter(each.key, each.at, each.outward, each.letter)
     if work.sheet.name:
-        inside.large_name(board, area, work.sheet.name, lettering)
+        inside.large_name(board, area, work.sheet.name, letter_of(size))
 
 
-def _letter(board: Board, at: Point, outward: Point, letter: str, size: float) -> None:
-    block = Block.of(((letter,),), letter_of(size))
-    place(board, Label(at, outward, block, nearest=7.0, led=24.0))
+@lru_cache(maxsize=2**8)
+def _letter(letter: str, size: float) -> Block:
+    return Block.of(((letter,),), letter_of(size))

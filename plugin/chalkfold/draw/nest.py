@@ -20,8 +20,9 @@ from chalkfold.draw.paths import Extent, Frame, flat, radius_of, turned
 from chalkfold.draw.room import Box, Room, box
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import SIZE, Block
+from chalkfold.geometry import bezier, polynomials
 from chalkfold.geometry.points import distance
-from chalkfold.geometry.shapes import ARC, Edge, Point, Segment
+from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point, Segment
 
 WIDTH = 320.0
 """Units a nest is wide: its labels of 13.5 are still 12 px high where a page leaves it 285."""
@@ -33,7 +34,7 @@ MARGIN = 6.0
 CLEAR = 4.0
 """Units a label on a line keeps from the neighbours' lines."""
 
-APART = (24.0, 14.0, 8.0, 4.0, 1.0)
+APART = (2.0, 8.0, 20.0)
 """Twice the distances to other sizes that are told apart, in units."""
 
 TRIED = 48
@@ -91,12 +92,11 @@ def _nested(sizes: tuple[Nested, ...], sample: int) -> Nest:
     own = Extent.of(point for outline in outlines for point in flat(outline))
     half, middle = WIDTH / 2 - MARGIN, (own.left + own.right) / 2
     board = Board(Room(), Layer("labels"), Extent(middle - half, own.top, middle + half, own.bottom))
-    for outline in outlines:
-        board.room.add_path(flat(outline))
+    lines = [board.room.add_path(flat(outline)) for outline in outlines]
     owners = [size.numbers or (number,) for number, size in enumerate(sizes)]
     names = tuple(name_of(number, owner, sample) for number, owner in enumerate(owners))
-    gaps = _write_labels(board, outlines, [size.label for size in sizes], names)
-    broken = tuple(_broken(outline, gaps) for outline in outlines)
+    gaps = write_labels(board, list(zip(outlines, lines, strict=True)), [size.label for size in sizes], names)
+    broken = tuple(with_gaps(outline, gaps) for outline in outlines)
     heavy = next((number for number, owner in enumerate(owners) if sample in owner), 0)
     return Nest(_shown(board.room.extent), broken, board.layer, names, heavy)
 
@@ -106,15 +106,17 @@ def _shown(extent: Extent) -> Extent:
     return Extent(extent.left - slack, extent.top - MARGIN, extent.right + slack, extent.bottom + MARGIN)
 
 
-def _write_labels(board: Board, outlines: list[Edge], labels: list[str], names: Sequence[str]) -> list[Box]:
+def write_labels(
+    board: Board, outlines: list[tuple[Edge, list[Box]]], labels: list[str], names: Sequence[str]
+) -> list[Box]:
     """Those that have room on their own line first, then the others on leaders; the boxes the lines stop for."""
     gaps: list[Box] = []
     led: list[Label] = []
-    for number, label in enumerate(labels):
-        block, name = Block.of(((label,),), SIZE), names[number]
-        others = _others(outlines, number)
+    for number, (outline, lines) in enumerate(outlines):
+        block, name = Block.of(((labels[number],),), SIZE), names[number]
+        others = _Others(board.room, lines)
         fan = (number + 0.5) / len(labels)
-        places = _along(outlines[number])
+        places = _along(outline)
         gap = _on_line(board, others, places, fan, block, name)
         if gap:
             gaps.append(gap)
@@ -126,12 +128,22 @@ def _write_labels(board: Board, outlines: list[Edge], labels: list[str], names: 
     return gaps
 
 
+class _Others:
+    """The lines of all sizes but one, and the labels that are written."""
+
+    def __init__(self, room: Room, own: list[Box]) -> None:
+        self.room, self.own = room, {id(line) for line in own}  # sizes may have equal lines
+
+    def free(self, given: Box) -> bool:
+        return all(id(line) in self.own for line in self.room.met(given))
+
+
 def _on_line(
-    board: Board, others: Room, places: list[tuple[Point, Point]], fan: float, block: Block, name: str
+    board: Board, others: _Others, places: list[tuple[Point, Point]], fan: float, block: Block, name: str
 ) -> Box | None:
     """Write a label on its line, at the part ``fan`` of the places where no other line comes near; its box."""
     gaps = [(at, box(at, block.width + 2 * CLEAR, block.height + 2)) for at, _ in places]
-    fitting = [(at, gap) for at, gap in gaps if others.free(gap) and board.room.clear(gap)]
+    fitting = [(at, gap) for at, gap in gaps if others.free(gap)]
     if not fitting:
         return None
     at, gap = fitting[int(len(fitting) * fan)]
@@ -139,18 +151,14 @@ def _on_line(
     return gap
 
 
-def _others(outlines: list[Edge], number: int) -> Room:
-    others = Room()
-    for each, outline in enumerate(outlines):
-        if each != number:
-            others.add_path(flat(outline))
-    return others
-
-
-def _clearest(places: list[tuple[Point, Point]], others: Room, fan: float) -> tuple[Point, Point]:
+def _clearest(places: list[tuple[Point, Point]], others: _Others, fan: float) -> tuple[Point, Point]:
     """The place farthest from other sizes; of several, the one at the part ``fan`` of them, so that labels fan out."""
-    apart = [next((each for each in APART if others.free(box(at, each, each))), 0.0) for at, _ in places]
-    clearest = [place for place, own in zip(places, apart, strict=True) if own == max(apart)]
+    clearest = places
+    for each in APART:
+        clear = [place for place in clearest if others.free(box(place[0], each, each))]
+        if not clear:
+            break
+        clearest = clear
     return clearest[int(len(clearest) * fan)]
 
 
@@ -169,8 +177,8 @@ def _along(outline: Edge) -> list[tuple[Point, Point]]:
     return found
 
 
-def _broken(outline: Edge, gaps: list[Box]) -> Edge:
-    """The outline without what lies in the boxes of the labels; arcs stay arcs."""
+def with_gaps(outline: Edge, gaps: list[Box]) -> Edge:
+    """The outline without what lies in the boxes of the labels; arcs stay arcs, curves curves."""
     pieces = list(outline)
     for gap in gaps:
         pieces = [part for segment in pieces for part in _outside(segment, gap)]
@@ -178,7 +186,7 @@ def _broken(outline: Edge, gaps: list[Box]) -> Edge:
 
 
 def _outside(segment: Segment, gap: Box) -> list[Segment]:
-    (left, top), (right, bottom) = gap[0], gap[2]
+    left, top, right, bottom = gap.extent
     cuts = sorted({0.0, 1.0, *(each for each in _crossings(segment, gap) if 0 < each < 1)})
     kept: list[tuple[float, float]] = []
     for start, end in itertools.pairwise(cuts):
@@ -195,17 +203,25 @@ def _outside(segment: Segment, gap: Box) -> list[Segment]:
 def _at(segment: Segment, part: float) -> Point:
     if len(segment) == ARC:
         return turned(segment, part)
+    if len(segment) == CUBIC:
+        return bezier.point(segment, part)
     return segment[0] + part * (segment[2] - segment[0]), segment[1] + part * (segment[3] - segment[1])
 
 
 def _part(segment: Segment, start: float, end: float) -> Segment:
+    if len(segment) == CUBIC:
+        return bezier.divided(segment, start, end)
     ends = (*_at(segment, start), *_at(segment, end))
     return (*ends, segment[4], segment[5], segment[6] * (end - start)) if len(segment) == ARC else ends
 
 
 def _crossings(segment: Segment, gap: Box) -> list[float]:
     """Where along a segment, as a part of it, it meets the four lines a level box lies between."""
-    (left, top), (right, bottom) = gap[0], gap[2]
+    left, top, right, bottom = gap.extent
+    if len(segment) == CUBIC:
+        across, down = bezier.powers(segment)
+        bounds = ((across, left), (across, right), (down, top), (down, bottom))
+        return [t for place, to in bounds for t in polynomials.zeros((place[0] - to, *place[1:]))]
     if len(segment) != ARC:
         runs = ((segment[0], segment[2], left), (segment[0], segment[2], right))
         falls = ((segment[1], segment[3], top), (segment[1], segment[3], bottom))

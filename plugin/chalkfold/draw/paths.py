@@ -1,4 +1,4 @@
-"""From millimetres of cloth to units of a drawing, and arcs as chords where only their room matters."""
+"""From millimetres of cloth to units of a drawing, and arcs and curves as chords where only their room matters."""
 
 from __future__ import annotations
 
@@ -7,11 +7,13 @@ from collections.abc import Iterable
 from math import acos, ceil, cos, degrees, radians, sin, sqrt
 from typing import NamedTuple
 
+from chalkfold.geometry import bezier
 from chalkfold.geometry.points import distance
-from chalkfold.geometry.shapes import ARC, Edge, Point, Segment
+from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point, Segment
 
 CHORD, STRAY = 8.0, 0.5
 """An arc is taken as chords of this many degrees at most, which stray from it by this much at most."""
+MOST_CHORDS = 200
 
 
 class Frame(NamedTuple):
@@ -29,10 +31,9 @@ class Frame(NamedTuple):
 
     def segment(self, segment: Segment) -> Segment:
         """Arcs stay arcs: the frame neither turns nor mirrors."""
-        ends = (*self.point((segment[0], segment[1])), *self.point((segment[2], segment[3])))
-        if len(segment) == ARC:
-            return (*ends, *self.point((segment[4], segment[5])), segment[6])
-        return ends
+        pairs = zip(segment[0::2], segment[1::2], strict=False)
+        placed = tuple(number for point in pairs for number in self.point(point))
+        return (*placed, *segment[len(placed) :])
 
 
 def start_of(edge: Edge) -> Point:
@@ -49,12 +50,15 @@ def radius_of(arc: Segment) -> float:
 
 
 def flat(edge: Edge) -> list[Point]:
-    """Points along an edge, one every few degrees of an arc."""
+    """Points along an edge, one every few degrees of an arc, and as close on a curve."""
     points = [start_of(edge)] if edge else []
     for segment in edge:
         if len(segment) == ARC:
             steps = max(1, ceil(abs(segment[6]) / _chord(radius_of(segment))))
             points += [turned(segment, step / steps) for step in range(1, steps)]
+        elif len(segment) == CUBIC:
+            steps = _steps(segment)
+            points += [bezier.point(segment, step / steps) for step in range(1, steps)]
         points.append((segment[2], segment[3]))
     return points
 
@@ -64,6 +68,12 @@ def _chord(radius: float) -> float:
     if radius <= STRAY:
         return 45.0
     return max(0.25, min(CHORD, 2 * degrees(acos(1 - STRAY / radius))))
+
+
+def _steps(curve: Segment) -> int:
+    """Chords of a cubic: one of length h in t strays by at most h² / 8 of how fast its slope changes."""
+    changes = max(sqrt(x * x + y * y) for x, y in (bezier.bend(curve, 0.0), bezier.bend(curve, 1.0)))
+    return max(1, min(MOST_CHORDS, ceil(sqrt(changes / (8.0 * STRAY)))))
 
 
 def turned(arc: Segment, part: float) -> Point:
@@ -87,14 +97,14 @@ def middle(edge: Edge) -> tuple[Point, Point]:
 
 
 def aside(edge: Edge, outward: Point, by: float) -> Edge:
-    """The edge shifted to the side of ``outward``, segment by segment; arcs keep their centre."""
+    """The edge shifted to the side of ``outward``, segment by segment; arcs keep their centre, curves their shape."""
     shifted: list[Segment] = []
     for segment in edge:
         if len(segment) == ARC:
             shifted.append(_wider(segment, outward, by))
         else:
             x, y = normal((segment[2] - segment[0], segment[3] - segment[1]), outward)
-            shifted.append((segment[0] + by * x, segment[1] + by * y, segment[2] + by * x, segment[3] + by * y))
+            shifted.append(tuple(number + by * (x, y)[index % 2] for index, number in enumerate(segment)))
     return tuple(shifted)
 
 

@@ -1,187 +1,208 @@
-"""What room is left on a drawing: lines and text boxes that are already there, found fast by a grid.
+"""What room is left on a drawing: the lines and texts that are already there.
 
-A box is a rectangle that may be turned, given by its four corners. Two convex shapes are apart exactly when some side
-of one of them has the other wholly beyond it (separating axis theorem).
+Everything here is a box, which may be turned; a line is a box without height. Two boxes are apart exactly when one lies
+wholly beyond a side of the other (separating axis theorem). A grid finds what is near.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
-from math import ceil, cos, floor, radians, sin, sqrt
+from collections.abc import Iterable, Iterator
+from math import cos, floor, inf, radians, sin, sqrt
+from typing import NamedTuple
 
 from chalkfold.draw.paths import Extent
 from chalkfold.geometry.shapes import Point
 
-Box = tuple[Point, Point, Point, Point]
-Line = tuple[Point, Point]
-Cell = tuple[int, int]
-Bounds = tuple[float, float, float, float]
-
-CELL = 32.0
+CELL = 48.0
 """Units a cell of the grid is wide and high."""
 
 AIR = 2.5
 """Units a text keeps from every line and other text."""
 
 
+class Box(NamedTuple):
+    """A rectangle: its middle, half its width and height, the direction (length 1) of its width, and how far it
+    reaches across and down from its middle, turned as it is."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+    c: float
+    s: float
+    across: float
+    down: float
+
+    @property
+    def extent(self) -> Extent:
+        return Extent(self.x - self.across, self.y - self.down, self.x + self.across, self.y + self.down)
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its four corners, one after the other round it."""
+        along, aside = (self.c * self.w, self.s * self.w), (-self.s * self.h, self.c * self.h)
+        signs = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+        return tuple((self.x + u * along[0] + v * aside[0], self.y + u * along[1] + v * aside[1]) for u, v in signs)
+
+
 def box(centre: Point, width: float, height: float, angle: float = 0.0) -> Box:
-    """The corners of a rectangle turned by ``angle`` degrees, from across towards down."""
-    x, y = centre
+    """A rectangle turned by ``angle`` degrees, from across towards down."""
     w, h = width / 2, height / 2
     if angle == 0:
-        return (x - w, y - h), (x + w, y - h), (x + w, y + h), (x - w, y + h)
+        return Box(centre[0], centre[1], w, h, 1.0, 0.0, w, h)
+    if angle in (90, -90):
+        return Box(centre[0], centre[1], h, w, 1.0, 0.0, h, w)
     c, s = cos(radians(angle)), sin(radians(angle))
-    corners = ((-w, -h), (w, -h), (w, h), (-w, h))
-    a, b, d, e = ((x + u * c - v * s, y + u * s + v * c) for u, v in corners)
-    return a, b, d, e
+    return Box(*centre, w, h, c, s, abs(c) * w + abs(s) * h, abs(s) * w + abs(c) * h)
 
 
-def apart(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
-    """Whether two convex shapes (boxes or lines) have no point in common."""
-    return _beyond(one, other) or _beyond(other, one)
+def strip(start: Point, end: Point, width: float = 0.0) -> Box:
+    """A line, with ``width`` / 2 of room to both sides."""
+    (x0, y0), (x1, y1) = start, end
+    x, y, h = (x1 - x0) / 2, (y1 - y0) / 2, width / 2
+    w = sqrt(x * x + y * y)
+    c, s = (x / w, y / w) if w else (1.0, 0.0)
+    return Box(x0 + x, y0 + y, w, h, c, s, abs(x) + abs(s) * h, abs(y) + abs(c) * h)
 
 
-def _beyond(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
-    """Whether ``other`` lies wholly beyond a side of ``one``: a box has two directions of sides, a line one."""
-    if len(one) == 2:
-        return _aside(*one, other)
-    (ax, ay), (bx, by), (cx, cy), _ = one
-    for nx, ny, near, far in ((ay - by, bx - ax, (ax, ay), (cx, cy)), (by - cy, cx - bx, (bx, by), (ax, ay))):
-        first, last = near[0] * nx + near[1] * ny, far[0] * nx + far[1] * ny
-        if first > last:
-            first, last = last, first
-        others = [x * nx + y * ny for x, y in other]
-        if last < min(others) or max(others) < first:
-            return True
-    return False
-
-
-def _aside(start: Point, end: Point, other: tuple[Point, ...]) -> bool:
-    """Whether a shape lies wholly to one side of a line."""
-    x, y = start
-    u, v = end[0] - x, end[1] - y
-    sides = [u * (b - y) - v * (a - x) for a, b in other]
-    return min(sides) > 0 or max(sides) < 0
+def apart(one: Box, other: Box) -> bool:
+    """Whether two boxes have no point in common."""
+    x, y = other.x - one.x, other.y - one.y
+    if abs(x) > one.across + other.across or abs(y) > one.down + other.down:
+        return True
+    if not (one.s or other.s):
+        return False
+    c, s = abs(one.c * other.c + one.s * other.s), abs(one.c * other.s - one.s * other.c)
+    return (
+        abs(x * one.c + y * one.s) > one.w + c * other.w + s * other.h
+        or abs(y * one.c - x * one.s) > one.h + s * other.w + c * other.h
+        or abs(x * other.c + y * other.s) > other.w + c * one.w + s * one.h
+        or abs(y * other.c - x * other.s) > other.h + s * one.w + c * one.h
+    )
 
 
 class Room:
-    """Lines and text boxes; texts must be clear of both, lines only of texts."""
+    """Lines and texts; texts must be clear of both, lines only of texts."""
 
     def __init__(self) -> None:
-        self._lines: dict[Cell, list[tuple[Bounds, Line]]] = {}
-        self._boxes: dict[Cell, list[tuple[Bounds, Box]]] = {}
-        self.points: list[Point] = []
+        self._cells: dict[tuple[int, int], list[Box]] = {}
+        self._texts: list[Box] = []
+        self._all: list[Box] = []
 
     def copy(self) -> Room:
         """A room to go on from, that leaves this one as it is."""
         other = Room()
-        other._lines = {cell: list(lines) for cell, lines in self._lines.items()}
-        other._boxes = {cell: list(boxes) for cell, boxes in self._boxes.items()}
-        other.points = list(self.points)
+        other._cells = {cell: boxes[:] for cell, boxes in self._cells.items()}
+        other._texts = self._texts[:]
+        other._all = self._all[:]
         return other
 
     @property
     def extent(self) -> Extent:
-        return Extent.of(self.points)
+        """The box round everything; there must be something."""
+        return Extent(
+            min(each.x - each.across for each in self._all),
+            min(each.y - each.down for each in self._all),
+            max(each.x + each.across for each in self._all),
+            max(each.y + each.down for each in self._all),
+        )
 
-    def add_line(self, start: Point, end: Point) -> None:
-        """Keep texts off a straight line. It is stored in bits that fit a cell."""
-        self.points += (start, end)
-        (x0, y0), (x1, y1) = start, end
-        count = max(1, ceil(max(abs(x1 - x0), abs(y1 - y0)) / CELL))
-        for step in range(count):
-            a, b = step / count, (step + 1) / count
-            bit = ((x0 + a * (x1 - x0), y0 + a * (y1 - y0)), (x0 + b * (x1 - x0), y0 + b * (y1 - y0)))
-            bounds = _bounds(bit)
-            for cell in _cells(bounds):
-                self._lines.setdefault(cell, []).append((bounds, bit))
+    def add_line(self, start: Point, end: Point) -> Box:
+        """Keep texts off a straight line."""
+        line = strip(start, end)
+        self._add(line, _passed(start, end))
+        return line
 
-    def add_path(self, points: list[Point]) -> None:
-        for start, end in itertools.pairwise(points):
-            self.add_line(start, end)
+    def add_path(self, points: list[Point]) -> list[Box]:
+        return [self.add_line(start, end) for start, end in itertools.pairwise(points)]
 
-    def add_box(self, given: Box) -> None:
+    def add_text(self, given: Box) -> None:
         """Keep texts and lines off a text."""
-        self.points += given
-        bounds = _bounds(given)
-        for cell in _cells(bounds):
-            self._boxes.setdefault(cell, []).append((bounds, given))
+        self._texts.append(given)
+        self._add(given, itertools.product(*_covered(given)))
+
+    def _add(self, given: Box, cells: Iterable[tuple[int, int]]) -> None:
+        self._all.append(given)
+        for cell in cells:
+            if cell in self._cells:
+                self._cells[cell].append(given)
+            else:
+                self._cells[cell] = [given]
 
     def free(self, given: Box) -> bool:
         """Whether a box touches no line and no text."""
-        bounds = _bounds(given)
-        cells = _cells(bounds)
-        return self._clear_in(given, bounds, cells) and not self._meets_a_line(given, bounds, cells)
+        return not any(self.met(given))
 
-    def clear(self, given: Box | Line) -> bool:
+    def clear(self, given: Box) -> bool:
         """Whether a box or line touches no text."""
-        bounds = _bounds(given)
-        return self._clear_in(given, bounds, _cells(bounds))
-
-    def _clear_in(self, given: Box | Line, bounds: Bounds, cells: list[Cell]) -> bool:
-        level = _is_level(given)
-        left, top, right, bottom = bounds
-        for cell in cells:
-            for (x0, y0, x1, y1), each in self._boxes.get(cell, ()):
-                if x1 < left or x0 > right or y1 < top or y0 > bottom:
-                    continue
-                # The sides of level boxes were compared just now.
-                if (level or not _beyond(given, each)) and (_is_level(each) or not _beyond(each, given)):
-                    return False
+        x, y, _, _, _, _, across, down = given
+        for text in self._texts:
+            u, v, _, _, _, _, far, deep = text
+            if abs(v - y) <= down + deep and abs(u - x) <= across + far and not apart(given, text):
+                return False
         return True
 
-    def crossings(self, start: Point, end: Point, leave_out: float = 0.0) -> int:
-        """How many bits of line a line meets, the first ``leave_out`` units of it not counted."""
+    def met(self, given: Box) -> Iterator[Box]:
+        """The lines and texts that touch a box; a long one may come several times."""
+        x, y, w, h, _, turned, across, down = given
+        columns, rows = _covered(given)
+        for row in rows:
+            for column in columns:
+                for each in self._cells.get((column, row), ()):
+                    u, v, _, thick, c, s, far, deep = each
+                    if abs(v - y) > down + deep or abs(u - x) > across + far:
+                        continue
+                    if turned or thick:
+                        if not apart(given, each):
+                            yield each
+                    elif abs((u - x) * s - (v - y) * c) <= abs(s) * w + abs(c) * h:  # else it lies beside the line
+                        yield each
+
+    def crossings(self, start: Point, end: Point, leave_out: float = 0.0, most: float = inf) -> int:
+        """How many lines a line meets, the first ``leave_out`` units of it not counted; no more than ``most`` are."""
         (x0, y0), (x1, y1) = start, end
         length = sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2)
         if length <= leave_out:
             return 0
         part = leave_out / length
-        line = ((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)
-        return len(set(self._lines_met(line)))
-
-    def _meets_a_line(self, given: Box, bounds: Bounds, cells: list[Cell]) -> bool:
-        level = _is_level(given)
-        left, top, right, bottom = bounds
-        for cell in cells:
-            for (x0, y0, x1, y1), each in self._lines.get(cell, ()):
-                if x1 < left or x0 > right or y1 < top or y0 > bottom:
-                    continue
-                # The sides of a level box were compared just now; only the line's own direction is left.
-                if not _beyond(each, given) and (level or not _beyond(given, each)):
-                    return True
-        return False
-
-    def _lines_met(self, given: Line) -> Iterator[Line]:
-        left, top, right, bottom = bounds = _bounds(given)
-        for cell in _cells(bounds):
-            for (x0, y0, x1, y1), each in self._lines.get(cell, ()):
-                if x1 >= left and x0 <= right and y1 >= top and y0 <= bottom and not apart(given, each):
-                    yield each
+        met: set[int] = set()
+        for each in self.met(strip((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), end)):
+            if not each.h:
+                met.add(id(each))
+                if len(met) >= most:
+                    break
+        return len(met)
 
 
-def _is_level(shape: tuple[Point, ...]) -> bool:
-    """Whether it is a box that is not turned."""
-    return len(shape) == 4 and shape[0][1] == shape[1][1]
+def _covered(given: Box) -> tuple[range, range]:
+    """The columns and rows of the grid that a box reaches into."""
+    x, y, _, _, _, _, across, down = given
+    columns = range(floor((x - across) / CELL), floor((x + across) / CELL) + 1)
+    return columns, range(floor((y - down) / CELL), floor((y + down) / CELL) + 1)
 
 
-def _bounds(shape: tuple[Point, ...]) -> Bounds:
-    xs, ys = [x for x, _ in shape], [y for _, y in shape]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _cells(bounds: Bounds) -> list[Cell]:
-    left, top, right, bottom = bounds
-    rows = range(floor(top / CELL), floor(bottom / CELL) + 1)
-    return [(across, down) for across in range(floor(left / CELL), floor(right / CELL) + 1) for down in rows]
+def _passed(start: Point, end: Point) -> list[tuple[int, int]]:
+    """The cells a line passes: in each column, the rows from where it comes in to where it leaves."""
+    (x0, y0), (x1, y1) = (start, end) if start[0] <= end[0] else (end, start)
+    first, last, row = floor(x0 / CELL), floor(x1 / CELL), floor(y0 / CELL)
+    if first == last and row == floor(y1 / CELL):
+        return [(first, row)]
+    cells: list[tuple[int, int]] = []
+    for column in range(first, last + 1):
+        stop = floor((y1 if column == last else y0 + ((column + 1) * CELL - x0) / (x1 - x0) * (y1 - y0)) / CELL)
+        cells += [(column, each) for each in range(min(row, stop), max(row, stop) + 1)]
+        row = stop
+    return cells
 
 
 def inside(point: Point, outline: list[Point]) -> bool:
     """Whether a point lies in a closed outline of straight lines (even-odd rule)."""
     x, y = point
     found = False
-    for (x0, y0), (x1, y1) in zip(outline, outline[1:] + outline[:1], strict=True):
+    x0, y0 = outline[-1]
+    for x1, y1 in outline:
         if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
             found = not found
+        x0, y0 = x1, y1
     return found

@@ -45,22 +45,12 @@ def page_svg(drawing: Drawing, prefix: str, title: str, description: str, kind: 
     return str(svg)
 
 
-class Svg:
-    """A surface that writes SVG. ``str()`` of it is the whole element."""
+class SvgPaths:
+    """What every surface that writes SVG has in common: a path, gathered until it is drawn."""
 
-    def __init__(self, extent: Extent, prefix: str, title: str, description: str, kind: str = "sheet") -> None:
-        box = " ".join(number(each) for each in (extent.left, extent.top, extent.width, extent.height))
-        width = "" if kind == "sheet" else f' width="{SMALL}"'
-        self._parts = [
-            f'<svg class="draw {kind}"{width} viewBox="{box}" fill="none" stroke="currentColor" role="img"'
-            f' aria-labelledby="{safe(prefix)}-title {safe(prefix)}-desc">',
-            f'<title id="{safe(prefix)}-title">{safe(title)}</title>',
-            f'<desc id="{safe(prefix)}-desc">{safe(description)}</desc>',
-        ]
+    def __init__(self) -> None:
+        self._parts: list[str] = []
         self._path: list[str] = []
-
-    def __str__(self) -> str:
-        return "\n".join([*self._parts, "</svg>"])
 
     def move(self, x: float, y: float) -> None:
         self._path.append(f"M{number(x)} {number(y)}")
@@ -78,14 +68,36 @@ class Svg:
     def close(self) -> None:
         self._path.append("Z")
 
+    def _end(self, attributes: str) -> None:
+        self._parts.append(f'<path {attributes} d="{"".join(self._path)}"/>')
+        self._path = []
+
+
+class Svg(SvgPaths):
+    """A surface that writes SVG. ``str()`` of it is the whole element."""
+
+    def __init__(self, extent: Extent, prefix: str, title: str, description: str, kind: str = "sheet") -> None:
+        super().__init__()
+        box = " ".join(number(each) for each in (extent.left, extent.top, extent.width, extent.height))
+        width = "" if kind == "sheet" else f' width="{SMALL}"'
+        self._parts += [
+            f'<svg class="draw {kind}"{width} viewBox="{box}" fill="none" stroke="currentColor" role="img"'
+            f' aria-labelledby="{safe(prefix)}-title {safe(prefix)}-desc">',
+            f'<title id="{safe(prefix)}-title">{safe(title)}</title>',
+            f'<desc id="{safe(prefix)}-desc">{safe(description)}</desc>',
+        ]
+
+    def __str__(self) -> str:
+        return "\n".join([*self._parts, "</svg>"])
+
     def stroke(self, line: LineType) -> None:
         pen = PENS[line]
         faint = ' stroke-opacity="0.5"' if pen.faint else ""
-        self._end(f'class="{line.value}" stroke-width="{number(pen.weight)}"{_dashes(pen.dashes)}{faint}')
+        self._end(f'class="{line.value}" stroke-width="{number(pen.weight)}"{dash_pattern(pen.dashes)}{faint}')
 
     def dashed(self, name: str, dashes: tuple[float, ...], heavy: bool) -> None:
         weight = number(HEAVY if heavy else 1)
-        self._end(f'class="{safe(name)}" stroke-width="{weight}"{_dashes(() if heavy else dashes)}')
+        self._end(f'class="{safe(name)}" stroke-width="{weight}"{dash_pattern(() if heavy else dashes)}')
 
     def fill(self, role: str) -> None:
         faint = ' fill-opacity="0.06"' if role == "cloth" else ""
@@ -108,10 +120,6 @@ class Svg:
     def close_group(self) -> None:
         self._parts.append("</g>")
 
-    def _end(self, attributes: str) -> None:
-        self._parts.append(f'<path {attributes} d="{"".join(self._path)}"/>')
-        self._path = []
-
 
 def number(value: float) -> str:
     """Two decimals at most, rounded as everywhere, never ``-0``."""
@@ -123,7 +131,7 @@ def safe(given: str) -> str:
     return escape(_ODD.sub(" ", given))
 
 
-def _dashes(dashes: tuple[float, ...]) -> str:
+def dash_pattern(dashes: tuple[float, ...]) -> str:
     return f' stroke-dasharray="{" ".join(number(each) for each in dashes)}"' if dashes else ""
 
 

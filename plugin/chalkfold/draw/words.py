@@ -109,9 +109,10 @@ class Block:
     @classmethod
     def joined(cls, lines: Iterable[tuple[Words, Lettering]]) -> Block:
         """A block of lines set differently."""
-        kept = tuple((words, lettering) for words, lettering in lines if plain(words).strip())
-        width = max((width_of(plain(words), lettering) for words, lettering in kept), default=0.0)
-        return cls(kept, width, sum(lettering.height for _, lettering in kept))
+        kept = [(words, lettering, text) for words, lettering in lines if (text := plain(words)).strip()]
+        width = max((width_of(text, lettering) for _, lettering, text in kept), default=0.0)
+        height = sum(lettering.height for _, lettering, _ in kept)
+        return cls(tuple((words, lettering) for words, lettering, _ in kept), width, height)
 
 
 def wrapped(line: Words, lettering: Lettering, most: float) -> list[Words]:

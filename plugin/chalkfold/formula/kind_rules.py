@@ -22,6 +22,7 @@ _SHOWN = {
     Kind.TRUTH: "a yes or no",
     Kind.SERIES: "a row of lengths",
     Kind.POINT: "a point",
+    Kind.POINTS: "a row of points",
     Kind.EDGE: "an edge",
     Kind.OUTLINE: "an outline",
 }
@@ -33,6 +34,7 @@ _WRITE = {
     Kind.TRUTH: "write a comparison, such as `hip girth > waist girth`",
     Kind.SERIES: "write the name of a spacing",
     Kind.POINT: "write the name of a point",
+    Kind.POINTS: "write a construction that finds points",
     Kind.EDGE: "write the name of an edge",
     Kind.OUTLINE: "write the name of a piece",
 }
@@ -269,3 +271,9 @@ def _only_numbers(given: Given) -> None:
             sign = "a minus" if given.op == "neg" else f"`{given.op}`"
             message = f"{sign} works on numbers and amounts, and `{given.text(at)}` is {shown(kind)}"
             raise WrongKind(message, "write an amount, or a name that stands for one", at)
+
+
+def along_an_edge(given: Given) -> Kind:
+    """An edge, how far along it (a length, or a part as a plain number), and perhaps the end to measure from."""
+    due = Kind.PLAIN if given.kinds[1] is Kind.PLAIN else Kind.LENGTH
+    return takes(Kind.EDGE, due, Kind.POINT, gives=Kind.POINT, typed=False)(given)

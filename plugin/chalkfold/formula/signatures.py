@@ -15,7 +15,8 @@ from chalkfold.formula.printing import COMPARISONS
 
 ANY_NUMBER_OF = None
 PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
-TRUTH, SERIES, POINT, EDGE, OUTLINE = Kind.TRUTH, Kind.SERIES, Kind.POINT, Kind.EDGE, Kind.OUTLINE
+TRUTH, SERIES, POINT, POINTS = Kind.TRUTH, Kind.SERIES, Kind.POINT, Kind.POINTS
+EDGE, OUTLINE = Kind.EDGE, Kind.OUTLINE
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,31 @@ INTERNAL = [
 
 _drawn = partial(takes, typed=False)
 _EDGE_OF_POINTS = _drawn(POINT, POINT, LENGTH, gives=EDGE)
+_DIRECTIONS = _drawn(POINT, gives=ANGLE)
+CURVING = [
+    # from, to, how far its middle stands off
+    *(Primitive(f"arc bowed {side}", 3, 3, _EDGE_OF_POINTS) for side in ("left", "right", "up", "down")),
+    # from, to, a point on it
+    Primitive("arc through", 3, 3, _drawn(POINT, gives=EDGE)),
+    # directions of travel: across from the one towards the other; straight from the one to the other
+    Primitive("across from", 2, 2, _DIRECTIONS),
+    Primitive("direction", 2, 2, _DIRECTIONS),
+    # an edge, where it ends, and from where to where the curve runs there
+    Primitive("square to", 4, 4, _drawn(EDGE, POINT, gives=ANGLE)),
+    # by how much two edges miss a right angle where they meet
+    Primitive("off square", 2, 2, _drawn(EDGE, gives=ANGLE)),
+    Primitive("leaves", 1, 1, _drawn(EDGE, gives=ANGLE)),
+    Primitive("arrives", 1, 1, _drawn(EDGE, gives=ANGLE)),
+    # from, to, directions of travel there; length
+    Primitive("curve", 4, 4, _drawn(POINT, POINT, ANGLE, gives=EDGE)),
+    Primitive("curve to length", 5, 5, _drawn(POINT, POINT, ANGLE, ANGLE, LENGTH, gives=EDGE)),
+    # the points in order, after the directions that are given
+    Primitive("curve through", 3, ANY_NUMBER_OF, _drawn(POINT, gives=EDGE)),
+    Primitive("curve through leaving", 4, ANY_NUMBER_OF, _drawn(ANGLE, POINT, gives=EDGE)),
+    Primitive("curve through arriving", 4, ANY_NUMBER_OF, _drawn(ANGLE, POINT, gives=EDGE)),
+    Primitive("curve through both", 5, ANY_NUMBER_OF, _drawn(ANGLE, ANGLE, POINT, gives=EDGE)),
+]
+"""Arcs by their bow, and curves."""
 DRAFTING = [
     Primitive("moved", 3, 3, _drawn(POINT, LENGTH, LENGTH, gives=POINT)),
     Primitive("polar", 3, 3, _drawn(POINT, ANGLE, LENGTH, gives=POINT)),
@@ -97,9 +123,9 @@ DRAFTING = [
     Primitive("between", 3, 3, _drawn(POINT, POINT, PLAIN, gives=POINT)),
     Primitive("corner", 2, 2, _drawn(POINT, gives=POINT)),
     Primitive("meeting", 4, 4, _drawn(POINT, gives=POINT)),
-    # an edge, a length from its start; or from the end that lies at a point
-    Primitive("along", 2, 2, _drawn(EDGE, LENGTH, gives=POINT)),
-    Primitive("along from", 3, 3, _drawn(EDGE, LENGTH, POINT, gives=POINT)),
+    # an edge, a length from its start (or a part of it); or from the end that lies at a point
+    Primitive("along", 2, 2, rules.along_an_edge),
+    Primitive("along from", 3, 3, rules.along_an_edge),
     Primitive("line", 2, 2, _drawn(POINT, gives=EDGE)),
     # from, to, centre
     Primitive("arc around", 3, 3, _drawn(POINT, gives=EDGE)),
@@ -108,6 +134,7 @@ DRAFTING = [
     *(Primitive(f"arc bulging {side}", 3, 3, _EDGE_OF_POINTS) for side in ("left", "right", "up", "down")),
     # centre, radius, angle where it starts, sweep
     Primitive("swept arc", 4, 4, _drawn(POINT, LENGTH, ANGLE, ANGLE, gives=EDGE)),
+    *CURVING,
     Primitive("join", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
     Primitive("length of", 1, 1, _drawn(EDGE, gives=LENGTH)),
     Primitive("radius of", 1, 1, _drawn(EDGE, gives=LENGTH)),
@@ -140,6 +167,8 @@ FROM_PIECES = [
     Primitive("up to", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
     Primitive("on from", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
     Primitive("stretch", 3, 3, _drawn(EDGE, POINT, POINT, gives=EDGE)),
+    # how far along an edge a point lies
+    Primitive("length to", 2, 2, _drawn(EDGE, POINT, gives=LENGTH)),
     # index of the edge on which a point lies and the part of it before the point; -1 off the outline
     Primitive("place round", 2, 2, _drawn(OUTLINE, POINT, gives=PLAIN)),
     Primitive("middle of", 1, 1, _drawn(OUTLINE, gives=POINT)),
@@ -148,4 +177,32 @@ FROM_PIECES = [
 ]
 """Pieces made from pieces."""
 
-PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *FROM_PIECES)}
+CONSTRUCTING = [
+    # a point, moved as another leads to a third; turned round another; seen in a straight edge
+    Primitive("copied", 3, 3, _drawn(POINT, gives=POINT)),
+    Primitive("turned", 3, 3, _drawn(POINT, POINT, ANGLE, gives=POINT)),
+    Primitive("mirrored", 2, 2, _drawn(POINT, EDGE, gives=POINT)),
+    Primitive("carried on", 2, 2, _drawn(POINT, gives=EDGE)),
+    # an edge, one of its ends, a length beyond it
+    Primitive("carried past", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=POINT)),
+    Primitive("foot", 2, 2, _drawn(EDGE, POINT, gives=POINT)),
+    # an edge, a point of it, a length
+    Primitive("square from", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=POINTS)),
+    Primitive("square line", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
+    Primitive("meetings", 2, 2, _drawn(EDGE, gives=POINTS)),
+    Primitive("compasses", 4, 4, _drawn(POINT, LENGTH, POINT, LENGTH, gives=POINTS)),
+    Primitive("compass on", 3, 3, _drawn(POINT, LENGTH, EDGE, gives=POINTS)),
+    # which of several points
+    Primitive("only", 1, 1, _drawn(POINTS, gives=POINT)),
+    Primitive("nearest", 2, 2, _drawn(POINTS, POINT, gives=POINT)),
+    *(Primitive(f"farthest {side}", 1, 1, _drawn(POINTS, gives=POINT)) for side in ("left", "right", "up", "down")),
+    Primitive("those below", 2, 2, _drawn(POINTS, POINT, gives=POINTS)),
+    Primitive("those above", 2, 2, _drawn(POINTS, POINT, gives=POINTS)),
+    Primitive("inwards", 2, 2, _drawn(POINTS, OUTLINE, gives=POINT)),
+    Primitive("outwards", 2, 2, _drawn(POINTS, OUTLINE, gives=POINT)),
+    # an outline, the index of an edge, a length, the edges on a fold as bits
+    Primitive("parallel line", 4, 4, _drawn(OUTLINE, PLAIN, LENGTH, PLAIN, gives=EDGE)),
+]
+"""Points found with compasses, a square and a ruler."""
+
+PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING, *FROM_PIECES)}

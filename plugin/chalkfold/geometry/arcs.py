@@ -11,6 +11,7 @@ from typing import Literal
 from chalkfold.geometry.points import (
     between,
     cross,
+    crossing,
     direction,
     distance,
     dot,
@@ -21,12 +22,14 @@ from chalkfold.geometry.points import (
     turned,
     unit,
 )
-from chalkfold.geometry.shapes import EQUAL_RADII, SAME, Point, Segment, arc, centre, end, start
+from chalkfold.geometry.shapes import EQUAL_RADII, SAME, Edge, Point, Segment, arc, centre, end, line, start
 from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
 
 Side = Literal["left", "right", "up", "down"]
-_SIDES: dict[Side, Point] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
+SIDES: dict[Side, Point] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
 _ALIGNED = 1e-9
+_FLAT = 1e-4
+"""Three points are on one line when their arc would turn by less than this (degrees)."""
 _EXACT = 1e-9
 """Radii (mm) closer than this differ by rounding only."""
 
@@ -84,17 +87,56 @@ def bulging(a: Point, b: Point, radius: float, side: Side) -> Segment:
             measures=(radius, chord),
         )
     out = left_of(along)
-    lean = dot(out, _SIDES[side])
+    lean = dot(out, SIDES[side])
     if abs(lean) < _ALIGNED:
-        others = "up or down" if side in ("left", "right") else "left or right"
-        raise GeometryTrouble(
-            Reason.NO_SIDE, f"the two ends lie so that no arc between them can bulge {side}", f"write bulging {others}"
-        )
+        raise _no_side("bulging", "bulge", side)
     clockwise = lean > 0
     inset = sqrt(max(0.0, radius * radius - chord * chord / 4.0))
     middle = shifted(between(a, b, 0.5), out, -inset if clockwise else inset)
     sweep = 2.0 * degrees(atan2(chord / 2.0, inset))
     return arc(a, b, middle, sweep if clockwise else -sweep)
+
+
+def bowed(a: Point, b: Point, bow: float, side: Side) -> Segment:
+    """The arc from ``a`` to ``b`` whose middle stands ``bow`` mm off the middle of its chord, to ``side`` of it.
+
+    Nothing gives the straight line. Source: r = (c² / 4 + bow²) / (2 bow).
+    """
+    if bow < 0.0:
+        message = f"an arc cannot be bowed by {in_cm(bow)}"
+        raise GeometryTrouble(Reason.NO_SIDE, message, "write 0 or more, and the other side", measures=(bow,))
+    along, chord = unit(a, b), distance(a, b)
+    out = left_of(along)
+    lean = dot(out, SIDES[side])
+    if abs(lean) < _ALIGNED:
+        raise _no_side("bowed", "be bowed", side)
+    if bow <= SAME:
+        return line(a, b)
+    radius = (chord * chord / 4.0 + bow * bow) / (2.0 * bow)
+    clockwise = lean > 0
+    middle = shifted(between(a, b, 0.5), out, (bow - radius) if clockwise else (radius - bow))
+    sweep = 4.0 * degrees(atan2(2.0 * bow, chord))
+    return arc(a, b, middle, sweep if clockwise else -sweep)
+
+
+def through(a: Point, place: Point, b: Point) -> Segment:
+    """The arc from ``a`` through ``place`` to ``b``. Raises when the three lie on one line or two are one point."""
+    first, last = unit(a, place), unit(place, b)
+    turn = degrees(atan2(cross(first, last), dot(first, last)))
+    if abs(turn) < _FLAT or abs(turn) > 180.0 - _FLAT:
+        message = "the three points lie on one line, and no arc runs through them"
+        raise GeometryTrouble(Reason.STRAIGHT, message, "write `line to`, or move a point in every size")
+    middle = crossing(between(a, place, 0.5), left_of(first), between(place, b, 0.5), left_of(last))
+    if middle is None:
+        raise _no_radius()
+    sweep = 2.0 * turn
+    return arc(a, b, middle, sweep)
+
+
+def _no_side(said: str, verb: str, side: Side) -> GeometryTrouble:
+    others = "up or down" if side in ("left", "right") else "left or right"
+    message = f"the two ends lie so that no arc between them can {verb} {side}"
+    return GeometryTrouble(Reason.NO_SIDE, message, f"write {said} {others}")
 
 
 def _no_radius() -> GeometryTrouble:
@@ -175,7 +217,7 @@ def area(segment: Segment) -> float:
     return (cx * (y1 - y0) - cy * (x1 - x0) + radius(segment) ** 2 * radians(segment[6])) / 2.0
 
 
-def beside(segment: Segment, by: float) -> Segment | None:
+def beside(segment: Segment, by: float) -> Edge | None:
     """The parallel ``by`` mm to the left as one travels, an arc around the same centre; ``None`` if none is left."""
     grown = radius(segment) + (by if segment[6] >= 0 else -by)
     if grown <= SAME:
@@ -183,15 +225,16 @@ def beside(segment: Segment, by: float) -> Segment | None:
     middle = centre(segment)
     first = shifted(middle, unit(middle, start(segment)), grown)
     last = shifted(middle, unit(middle, end(segment)), grown)
-    return arc(first, last, middle, segment[6])
+    return (arc(first, last, middle, segment[6]),)
 
 
-def led_to(segment: Segment, first: Point, last: Point) -> Segment | None:
+def led_to(cut: Edge, first: Point, last: Point) -> Edge | None:
     """The arc trimmed or run on along its circle to two points of it; ``None`` when nothing is left."""
+    (segment,) = cut
     sweep = segment[6] + swing(segment, end(segment), last) - swing(segment, start(segment), first)
     if sweep * segment[6] <= 0 or radius(segment) * abs(radians(sweep)) <= SAME:
         return None
-    return arc(first, last, centre(segment), sweep)
+    return (arc(first, last, centre(segment), sweep),)
 
 
 def swing(segment: Segment, a: Point, b: Point) -> float:

@@ -1,64 +1,48 @@
-"""One or two tape distances to lay on the cloth before the only cut.
+"""What to lay the tape on before the only cut.
 
 The rule (our own; common practice, no source):
 
 * the longest distance between two corners of the cutting line that no straight edge joins: it is wrong when any
-  length or angle is;
-* along one curved edge of the seam line: of those at least ``SHORTEST_TAPED`` long the one with the tightest arc, in
-  which a wrong factor or a forgotten fold shows most; if all are shorter, the longest.
+  length or angle is. On a strap it tells no more than the length does; what goes wrong there is the width half-way;
+* along one curved edge of the seam line: of those at least ``SHORTEST_TAPED`` long the shortest, in which a wrong
+  factor or a forgotten fold shows most; if all are shorter, the longest.
 
 Ties go to the edge or corner that comes first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import dataclass
-from itertools import combinations
+from collections.abc import Iterable
 
-from chalkfold.geometry import arcs, edges, outlines
-from chalkfold.geometry.points import distance
-from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, is_arc
-from chalkfold.geometry.unfold import times_on_folds
+from chalkfold.geometry import edges, outlines
+from chalkfold.geometry.points import between, distance
+from chalkfold.geometry.shapes import SAME, Outline, is_line
 
 SHORTEST_TAPED = 100.0
 """A tape follows a curve badly on less than this (mm). Common practice, no source."""
 
+STRAP = 6.0
+"""So many times as long as wide, a piece is a strap. Common practice, no source."""
 
-@dataclass(frozen=True, slots=True)
-class Diagonal:
-    """From the corner where edge ``first`` of the cutting line starts to that where ``second`` starts."""
-
-    first: int
-    second: int
-    start: Point
-    end: Point
-    length: float
+Corners = tuple[int, int]
+"""The numbers of the two edges that start at them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """Along the seam line of one edge: ``length`` on the cloth as it lies, ``times`` that on the whole piece."""
-
-    edge: int
-    length: float
-    times: int
-
-    @property
-    def whole(self) -> float:
-        return self.length * self.times
+def is_strap(cut: Outline) -> bool:
+    left, top, right, bottom = outlines.box(cut)
+    short, long = sorted((right - left, bottom - top))
+    return long >= STRAP * short - SAME
 
 
-def longest_diagonal(cut: Outline) -> Diagonal | None:
-    """Of the cutting line; ``None`` when every two corners are joined by a straight edge, or there is but one."""
-    corners, best = outlines.corners(cut), None
-    for first, second in combinations(range(len(corners)), 2):
-        if _joined_straight(cut, first, second):
-            continue
+def longest_diagonal(cut: Outline, of: Iterable[Corners]) -> Corners | None:
+    """Of the cutting line, between corners ``of`` which no straight edge joins; ``None`` when there is none."""
+    found, longest = None, 0.0
+    corners = outlines.corners(cut)
+    for first, second in of:
         length = distance(corners[first], corners[second])
-        if length > (best.length if best else 0.0) + SAME:
-            best = Diagonal(first, second, corners[first], corners[second], length)
-    return best
+        if length > longest + SAME and not _joined_straight(cut, first, second):
+            found, longest = (first, second), length
+    return found
 
 
 def _joined_straight(cut: Outline, first: int, second: int) -> bool:
@@ -68,24 +52,22 @@ def _joined_straight(cut: Outline, first: int, second: int) -> bool:
     return any(edges.is_straight(cut[index]) for index in between)
 
 
-def telling_curve(seam: Outline, folds: Collection[int] = ()) -> Curve | None:
-    """The curved edge of the seam line to measure along; ``None`` when no edge holds an arc."""
-    curved = [index for index, edge in enumerate(seam) if any(is_arc(segment) for segment in edge)]
-    if not curved:
+def width_half_way(cut: Outline) -> int | None:
+    """Across which side of a strap with four straight sides its width is measured: from its middle to that of the one
+    opposite. ``None`` for any other shape.
+    """
+    if len(cut) != 4 or not all(edges.is_straight(edge) for edge in cut):
         return None
-    long = [index for index in curved if edges.length(seam[index]) >= SHORTEST_TAPED]
-    chosen = curved[0] if not long else long[0]
-    for index in long or curved:
-        if _tells_more(seam[index], seam[chosen], by_radius=bool(long)):
-            chosen = index
-    return Curve(chosen, edges.length(seam[chosen]), times_on_folds(seam, folds, chosen))
+    middles = [between(edges.first(edge), edges.last(edge), 0.5) for edge in cut]
+    return 0 if distance(middles[0], middles[2]) <= distance(middles[1], middles[3]) else 1
 
 
-def _tells_more(edge: Edge, other: Edge, *, by_radius: bool) -> bool:
-    if by_radius:
-        return _tightest(edge) < _tightest(other) - SAME
-    return edges.length(edge) > edges.length(other) + SAME
-
-
-def _tightest(edge: Edge) -> float:
-    return min(arcs.radius(segment) for segment in edge if is_arc(segment))
+def telling_curve(seam: Outline) -> int | None:
+    """The curved edge of the seam line to measure along; ``None`` when every edge is of straight lines."""
+    lengths = {
+        index: edges.length(edge) for index, edge in enumerate(seam) if not all(is_line(segment) for segment in edge)
+    }
+    long = [index for index in lengths if lengths[index] >= SHORTEST_TAPED]
+    if long:
+        return min(long, key=lambda index: round(lengths[index], 3))
+    return max(lengths, key=lambda index: round(lengths[index], 3), default=None)

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import atan2, cos, sin
 
-from chalkfold.geometry import segments
+from chalkfold.geometry import bezier, cubic_meetings, segments
 from chalkfold.geometry.intersect import meetings
 from chalkfold.geometry.points import left_of, same
-from chalkfold.geometry.shapes import JOIN, SAME, Outline, Point, Segment, end, is_arc, start
+from chalkfold.geometry.shapes import JOIN, SAME, Outline, Point, Segment, end, is_arc, is_cubic, start
 
 WHOLE = 360.0 + 1e-9
 """An arc that turns by more (degrees) lies on itself."""
@@ -36,7 +36,7 @@ def first_crossing(outline: Outline) -> Crossing | None:
         (index, segment) for index, edge in enumerate(outline) for segment in edge if segments.length(segment) > SAME
     ]
     found: tuple[int, int, Point] | None = next(
-        ((i, i, start(segment)) for i, (_, segment) in enumerate(chain) if is_arc(segment) and abs(segment[6]) > WHOLE),
+        ((i, i, at) for i, (_, segment) in enumerate(chain) if (at := _on_itself(segment)) is not None),
         None,
     )
     for i, j in _near_pairs([segment for _, segment in chain]):
@@ -50,6 +50,14 @@ def first_crossing(outline: Outline) -> Crossing | None:
 
 def is_simple(outline: Outline) -> bool:
     return first_crossing(outline) is None
+
+
+def _on_itself(segment: Segment) -> Point | None:
+    """Where an arc of more than a circle lies on itself, or a curve loops."""
+    if is_arc(segment):
+        return start(segment) if abs(segment[6]) > WHOLE else None
+    loop = cubic_meetings.loop(segment) if is_cubic(segment) else None
+    return None if loop is None else bezier.point(segment, loop[0])
 
 
 def _joints(i: int, j: int, a: Segment, b: Segment, count: int) -> list[Point]:

@@ -1,6 +1,6 @@
 """How the cutting lines of two neighbours meet: the rules of a corner.
 
-* They are trimmed or run on, lines straight and arcs along their circles, to the point where they meet.
+* They are trimmed or run on to the point where they meet, lines and curves straight, arcs along their circles.
 * Arcs that would never meet so, or too far away, run on straight from their ends.
 * A point farther from the seam's corner than ``MITRE_LIMIT`` times the wider allowance is cut off square to the
   bisector, at that distance.
@@ -18,10 +18,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, cos, degrees, radians
 
-from chalkfold.geometry import arcs, segments
-from chalkfold.geometry.intersect import endless
+from chalkfold.geometry import arcs, edges, run_on, segments
 from chalkfold.geometry.points import PARALLEL, cross, crossing, distance, dot, left_of, minus, same, shifted, unit
-from chalkfold.geometry.shapes import JOIN, SAME, Edge, Point, Segment, end, is_arc, line, start
+from chalkfold.geometry.shapes import JOIN, SAME, Edge, Point, Segment, end, is_arc, is_line, line, start
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
 
 MITRE_LIMIT = 2.5
@@ -35,7 +34,7 @@ SEAM_REACH = 10.0
 corner, in widths of the wider allowance.
 """
 _LONGEST_SWING = 90.0
-"""An arc never runs on, or is trimmed, by more than this (degrees) to meet its neighbour."""
+"""An arc or curve never runs on, or is trimmed, by more than this (degrees) to meet its neighbour."""
 _TURNS_BACK = 179.9
 _A_LITTLE = 0.1
 
@@ -46,13 +45,21 @@ class Run:
 
     edge: int
     seam: Segment
-    cut: Segment
+    cut: Edge
     allowance: float
     on_fold: bool = False
     inwards: bool = False
     """The piece lies on the left."""
     turned: bool = False
     """The allowance is turned up, and must lie flat (``turned.py``)."""
+
+    @property
+    def begins(self) -> Point:
+        return edges.first(self.cut)
+
+    @property
+    def ends(self) -> Point:
+        return edges.last(self.cut)
 
     @property
     def leaves(self) -> Point:
@@ -81,8 +88,8 @@ def corner(a: Run, b: Run) -> Join:
         return Join(end(a.seam), start(b.seam))
     if a.on_fold or b.on_fold:
         return _at_fold(a, b)
-    if same(end(a.cut), start(b.cut), JOIN):
-        return Join(end(a.cut), end(a.cut))
+    if same(a.ends, b.begins, JOIN):
+        return Join(a.ends, a.ends)
     turn = _turn(a, b)
     if a.inwards and (seams := _met(a, b)) and distance(seams, end(a.seam)) <= SEAM_REACH * _wider(a, b):
         return Join(seams, seams)
@@ -96,7 +103,7 @@ def corner(a: Run, b: Run) -> Join:
 
 def _outer(a: Run, b: Run, turn: float) -> Join:
     """An outer corner whose lines and circles do not meet, or too far out."""
-    straight = crossing(end(a.cut), a.leaves, start(b.cut), b.arrives)
+    straight = crossing(a.ends, a.leaves, b.begins, b.arrives)
     if straight is not None and _within(a, b, turn, straight):
         return _run_out(a, b, straight, straight)
     return _cut_off(a, b) if turn > SHARP else _step(a, b)
@@ -134,14 +141,20 @@ def _met(a: Run, b: Run) -> Point | None:
     """Where the two cutting lines, run on, meet nearest to the corner."""
     near = [
         point
-        for point in endless(a.cut, b.cut)
-        if _swing(a.cut, end(a.cut), point) <= _LONGEST_SWING and _swing(b.cut, start(b.cut), point) <= _LONGEST_SWING
+        for point in run_on.endless(a.cut, b.cut)
+        if _swing(a.cut, a.ends, point) <= _LONGEST_SWING and _swing(b.cut, b.begins, point) <= _LONGEST_SWING
     ]
-    return min(near, key=lambda met: distance(met, end(a.cut)) + distance(met, start(b.cut)), default=None)
+    return min(near, key=lambda met: distance(met, a.ends) + distance(met, b.begins), default=None)
 
 
-def _swing(cut: Segment, was: Point, becomes: Point) -> float:
-    return abs(arcs.swing(cut, was, becomes)) if is_arc(cut) else 0.0
+def _swing(cut: Edge, was: Point, becomes: Point) -> float:
+    """How far the direction of travel turns on the way."""
+    if is_arc(cut[0]):
+        return abs(arcs.swing(cut[0], was, becomes))
+    if is_line(cut[0]):
+        return 0.0
+    a, b = (edges.tangent_at(cut, edges.nearest(cut, place)) for place in (was, becomes))
+    return degrees(atan2(abs(cross(a, b)), dot(a, b)))
 
 
 def _wider(a: Run, b: Run) -> float:
@@ -169,11 +182,11 @@ def _outwards(a: Run, b: Run) -> Point:
 
 def _step(a: Run, b: Run) -> Join:
     """From the end of the wider allowance straight towards the corner, to the cutting line of the narrower."""
-    narrow_end, wide_end = start(b.cut), end(a.cut)
+    narrow_end, wide_end = b.begins, a.ends
     narrow = b
     if a.allowance < b.allowance:
         narrow, narrow_end, wide_end = a, wide_end, narrow_end
-    found = endless(narrow.cut, line(end(a.seam), wide_end))
+    found = run_on.endless(narrow.cut, (line(end(a.seam), wide_end),))
     met = min(found, key=lambda point: distance(point, narrow_end), default=narrow_end)
     if narrow is b:
         return Join(wide_end, met, _lines(wide_end, met))
@@ -182,8 +195,8 @@ def _step(a: Run, b: Run) -> Join:
 
 def _cut_off(a: Run, b: Run) -> Join:
     out, corner = _outwards(a, b), end(a.seam)
-    first = _as_far_out(end(a.cut), a.leaves, corner, out, _limit(a, b))
-    last = _as_far_out(start(b.cut), _reversed(b.arrives), corner, out, _limit(a, b))
+    first = _as_far_out(a.ends, a.leaves, corner, out, _limit(a, b))
+    last = _as_far_out(b.begins, _reversed(b.arrives), corner, out, _limit(a, b))
     return _run_out(a, b, first, last)
 
 
@@ -194,8 +207,8 @@ def _as_far_out(last: Point, ahead: Point, corner: Point, out: Point, by: float)
 
 def _run_out(a: Run, b: Run, first: Point, last: Point) -> Join:
     """Both led straight on: ``a`` to ``first`` and ``b`` from ``last``; a line between the two belongs to ``a``."""
-    ahead = (end(a.cut), first) if is_arc(a.cut) else (first,)
-    behind = (last, start(b.cut)) if is_arc(b.cut) else (last,)
+    ahead = (a.ends, first) if not is_line(a.cut[0]) else (first,)
+    behind = (last, b.begins) if not is_line(b.cut[0]) else (last,)
     return Join(ahead[0], behind[-1], _lines(*ahead, last), _lines(*behind))
 
 
@@ -219,9 +232,9 @@ def _at_fold(a: Run, b: Run) -> Join:
     """One of the two lies on a fold; the other runs out to the fold line."""
     corner = end(a.seam)
     if b.on_fold:
-        path = _to_fold(a, end(a.cut), a.leaves, _fold_end(corner, _reversed(b.arrives), b))
+        path = _to_fold(a, a.ends, a.leaves, _fold_end(corner, _reversed(b.arrives), b))
         return Join(path[0], path[-1], with_before=_lines(*path))
-    path = _to_fold(b, start(b.cut), _reversed(b.arrives), _fold_end(corner, a.leaves, a))
+    path = _to_fold(b, b.begins, _reversed(b.arrives), _fold_end(corner, a.leaves, a))
     return Join(path[-1], path[0], with_after=_lines(*reversed(path)))
 
 
@@ -245,12 +258,12 @@ def _to_fold(run: Run, last: Point, ahead: Point, fold: _Fold) -> tuple[Point, .
     if dot(minus(path[0], fold.corner), fold.out) > limit:
         turn = _as_far_out(last, ahead, fold.corner, fold.out, limit)
         path = (turn, shifted(fold.corner, fold.out, limit))
-    return (last, *path) if is_arc(run.cut) else path
+    return (last, *path) if not is_line(run.cut[0]) else path
 
 
 def _trimmed(run: Run, last: Point, fold: _Fold) -> Point:
     """Where a cutting line that overshoots the fold line crosses it, nearest to its end."""
-    found = endless(run.cut, line(fold.corner, shifted(fold.corner, fold.out, 1.0)))
+    found = run_on.endless(run.cut, (line(fold.corner, shifted(fold.corner, fold.out, 1.0)),))
     met = min(found, key=lambda point: distance(point, last), default=None)
     if met is None or dot(minus(met, fold.corner), fold.out) < -SAME:
         raise _fold_corner(run)

@@ -4,8 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from chalkfold.geometry import points, segments
-from chalkfold.geometry.shapes import JOIN, SAME, Edge, Point, Segment, arc, centre, end, is_arc, is_line, line, start
+from chalkfold.geometry import bezier, points, segments
+from chalkfold.geometry.shapes import (
+    JOIN,
+    SAME,
+    Edge,
+    Point,
+    Segment,
+    arc,
+    centre,
+    end,
+    is_arc,
+    is_cubic,
+    is_line,
+    line,
+    start,
+)
 from chalkfold.geometry.trouble import GeometryTrouble, Reason, in_cm
 
 _ROUNDING = 1e-9
@@ -127,6 +141,12 @@ def is_straight(edge: Edge) -> bool:
     return near and length(edge) - segments.length(ends) <= JOIN
 
 
+def bow(edge: Edge) -> float:
+    """The area (mm²) between the edge and the line between its ends, positive where it turns clockwise on the page."""
+    chord = segments.area(line(first(edge), last(edge)))
+    return sum(segments.area(segment) for segment in edge) - chord
+
+
 def corners(edge: Edge) -> tuple[Point, ...]:
     """Where its segments begin and end."""
     return (first(edge), *(end(segment) for segment in edge))
@@ -136,10 +156,11 @@ def nearest(edge: Edge, point: Point) -> float:
     """How far along (mm) the point of the edge lies that is nearest to ``point``; the first, where several are."""
     best, found, passed = float("inf"), 0.0, 0.0
     for segment in edge:
-        along = segments.nearest(segment, point)
-        off = points.distance(segments.point_at(segment, along), point)
-        if off < best - SAME:
-            best, found = off, passed + along
+        if not is_cubic(segment) or bezier.off_box(segment, point) < best:
+            along = segments.nearest(segment, point)
+            off = points.distance(segments.point_at(segment, along), point)
+            if off < best - SAME:
+                best, found = off, passed + along
         passed += segments.length(segment)
     return found
 

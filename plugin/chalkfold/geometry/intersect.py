@@ -1,16 +1,16 @@
-"""Where lines and arcs meet.
+"""Where lines, arcs and cubic curves meet.
 
 Every meeting is found to ``SAME``. A stretch that two segments share counts as its two ends.
-Source of all formulas: plane geometry of line and circle.
+Source of all formulas: plane geometry of line and circle; ``cubic_meetings.py`` for curves.
 """
 
 from __future__ import annotations
 
 from math import sqrt
 
-from chalkfold.geometry import arcs, segments
+from chalkfold.geometry import arcs, cubic_meetings, segments
 from chalkfold.geometry.points import cross, crossing, distance, dot, left_of, minus, same, shifted, unit
-from chalkfold.geometry.shapes import SAME, Point, Segment, centre, end, is_line, start
+from chalkfold.geometry.shapes import SAME, Point, Segment, centre, end, is_cubic, is_line, start
 
 
 def meetings(a: Segment, b: Segment) -> tuple[Point, ...]:
@@ -21,14 +21,16 @@ def meetings(a: Segment, b: Segment) -> tuple[Point, ...]:
     on_both += [point for point in (start(a), end(a)) if segments.contains(b, point)]
     on_both += [point for point in (start(b), end(b)) if segments.contains(a, point)]
     kept: list[Point] = []
-    for point in sorted(on_both, key=lambda found: segments.nearest(a, found)):
+    for point in on_both:
         if not any(same(point, other, 2.0 * SAME) for other in kept):
             kept.append(point)
-    return tuple(kept)
+    return tuple(sorted(kept, key=lambda found: segments.nearest(a, found)) if len(kept) > 1 else kept)
 
 
 def _apart(a: Segment, b: Segment) -> bool:
-    """A quick no for two lines, the commonest pair: one lies wholly on one side of the other."""
+    """A quick no: of two lines, the commonest pair, one lies wholly on one side of the other; or boxes keep clear."""
+    if is_cubic(a) and is_cubic(b):
+        return cubic_meetings.apart(a, b)
     if not (is_line(a) and is_line(b)):
         return False
     return _on_one_side(a, b) or _on_one_side(b, a)
@@ -43,7 +45,12 @@ def _on_one_side(a: Segment, b: Segment) -> bool:
 
 
 def endless(a: Segment, b: Segment) -> tuple[Point, ...]:
-    """Where the endless line or whole circle of ``a`` meets that of ``b``: none for parallel lines and one circle."""
+    """Where the endless line or whole circle of ``a`` meets that of ``b``: none for parallel lines and one circle.
+
+    A cubic is not run on.
+    """
+    if is_cubic(a) or is_cubic(b):
+        return cubic_meetings.endless(a, b)
     if is_line(a) and is_line(b):
         found = crossing(start(a), unit(start(a), end(a)), start(b), unit(start(b), end(b)))
         return () if found is None else (found,)

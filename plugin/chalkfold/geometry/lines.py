@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from chalkfold.geometry.points import cross, distance, dot, left_of, minus, shifted, unit
-from chalkfold.geometry.shapes import SAME, Point, Segment, end, line, start
+from chalkfold.geometry.shapes import SAME, Edge, Point, Segment, end, line, start
 
 
 def length(segment: Segment) -> float:
@@ -48,13 +48,13 @@ def area(segment: Segment) -> float:
     return cross(start(segment), end(segment)) / 2.0
 
 
-def beside(segment: Segment, by: float) -> Segment:
+def beside(segment: Segment, by: float) -> Edge:
     """The parallel ``by`` mm to the left as one travels."""
     out = left_of(tangent_at(segment, 0.0))
-    return line(shifted(start(segment), out, by), shifted(end(segment), out, by))
+    return (line(shifted(start(segment), out, by), shifted(end(segment), out, by)),)
 
 
-def led_to(segment: Segment, first: Point, last: Point) -> Segment | None:
+def led_to(cut: Edge, first: Point, last: Point) -> Edge | None:
     """The line trimmed or run on to two points of it; ``None`` when nothing is left."""
-    ahead = dot(minus(last, first), tangent_at(segment, 0.0))
-    return line(first, last) if ahead > SAME else None
+    ahead = dot(minus(last, first), tangent_at(cut[0], 0.0))
+    return (line(first, last),) if ahead > SAME else None

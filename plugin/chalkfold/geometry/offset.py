@@ -1,6 +1,7 @@
 """The cutting line: every edge of the seam line moved outwards by its own allowance; or the seam line, moved inwards.
 
-Lines stay lines; arcs stay arcs around the same centre. ``cut_corners.py`` says how neighbours meet.
+Lines stay lines, arcs arcs around the same centre; a cubic curve becomes several (``parallels.py``).
+``cut_corners.py`` says how neighbours meet.
 """
 
 from __future__ import annotations
@@ -92,7 +93,7 @@ def _runs(
         edge = outline[index] if forwards else edges.backwards(outline[index])
         if index in folds:
             seam = along_fold(edge, index)
-            runs.append(Run(index, seam, seam, 0.0, on_fold=True, inwards=inwards))
+            runs.append(Run(index, seam, (seam,), 0.0, on_fold=True, inwards=inwards))
         else:
             runs += [_run(index, segment, allowances[index], inwards) for segment in _with_length(edge, index)]
     return runs
@@ -132,7 +133,7 @@ def _with_length(edge: Edge, index: int) -> list[Segment]:
 
 
 def _run(index: int, seam: Segment, allowance: float, inwards: bool) -> Run:
-    cut = segments.beside(seam, allowance) if allowance else seam
+    cut = segments.beside(seam, allowance) if allowance else (seam,)
     if cut is None:
         raise too_wide(index)
     return Run(index, seam, cut, allowance, inwards=inwards)
@@ -142,7 +143,7 @@ def _between(run: Run, before: Join, after: Join) -> Edge:
     led = segments.led_to(run.cut, before.start, after.end)
     if led is None:
         raise too_wide(run.edge)
-    return (*before.with_after, led, *after.with_before)
+    return (*before.with_after, *led, *after.with_before)
 
 
 def _none_cross(cut: Outline) -> None:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import atan2, pi
 
-from chalkfold.geometry import arcs, edges, segments
+from chalkfold.geometry import arcs, cubics, edges, segments
 from chalkfold.geometry.points import cross, distance, dot, minus
-from chalkfold.geometry.shapes import SAME, Box, Outline, Point, Segment, centre, end, is_arc, start
+from chalkfold.geometry.shapes import SAME, Box, Outline, Point, Segment, centre, end, is_arc, is_cubic, start
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
 
 
 def area(outline: Outline) -> float:
-    """In mm², exactly for lines and arcs; positive when the outline runs clockwise on the page."""
+    """In mm², exactly; positive when the outline runs clockwise on the page."""
     return sum(segments.area(segment) for edge in outline for segment in edge)
 
 
@@ -37,7 +38,7 @@ def reach(outline: Outline, towards: Point) -> tuple[float, float]:
 
 
 def box(outline: Outline) -> Box:
-    """The smallest upright box around the outline, with the extremes of arcs."""
+    """The smallest upright box around the outline, with the extremes of arcs and curves."""
     (left, right), (top, bottom) = reach(outline, (1.0, 0.0)), reach(outline, (0.0, 1.0))
     return left, top, right, bottom
 
@@ -84,7 +85,7 @@ def is_closed(outline: Outline) -> bool:
 
 
 def encloses(outline: Outline, point: Point) -> bool:
-    """Does ``point`` lie inside the outline or on it? Exact for arcs: counts how often the outline winds round it.
+    """Does ``point`` lie inside the outline or on it? Counts exactly how often the outline winds round it.
 
     Source: winding number; an arc winds like its chord, and once more round what lies between the two.
     """
@@ -96,12 +97,21 @@ def encloses(outline: Outline, point: Point) -> bool:
 
 def _winding(segment: Segment, point: Point) -> float:
     """Turns around ``point`` on the way from the start of the segment to its end."""
-    a, b = minus(start(segment), point), minus(end(segment), point)
-    side = cross(a, b) + 0.0  # never -0.0, which would turn a point on the chord the other way
-    turns = atan2(side, dot(a, b)) / (2.0 * pi)
+    if is_cubic(segment):
+        stops = cubics.level_with(segment, point)
+        return sum(_turns(one, other, point) for one, other in pairwise(stops))
+    side = cross(minus(start(segment), point), minus(end(segment), point))
+    turns = _turns(start(segment), end(segment), point)
     if not is_arc(segment) or distance(centre(segment), point) >= arcs.radius(segment):
         return turns
     whole = abs(segment[6]) >= 360.0
     if segment[6] > 0:
         return turns + 1.0 if whole or side < 0 else turns
     return turns - 1.0 if whole or side >= 0 else turns
+
+
+def _turns(a: Point, b: Point, point: Point) -> float:
+    """Straight from ``a`` to ``b``."""
+    first, last = minus(a, point), minus(b, point)
+    side = cross(first, last) + 0.0  # never -0.0, which would turn a point on the chord the other way
+    return atan2(side, dot(first, last)) / (2.0 * pi)

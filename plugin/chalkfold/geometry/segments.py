@@ -9,8 +9,8 @@ from collections.abc import Callable
 from math import atan2, degrees
 from typing import Protocol
 
-from chalkfold.geometry import arcs, lines, points
-from chalkfold.geometry.shapes import ARC, LINE, SAME, Box, Point, Segment, end, start
+from chalkfold.geometry import arcs, cubics, lines, points
+from chalkfold.geometry.shapes import ARC, CUBIC, LINE, SAME, Box, Edge, Point, Segment, end, start
 
 
 class Kind(Protocol):
@@ -24,11 +24,11 @@ class Kind(Protocol):
     def nearest(self, segment: Segment, point: Point) -> float: ...
     def part(self, segment: Segment, first: float, last: float) -> Segment: ...
     def area(self, segment: Segment) -> float: ...
-    def beside(self, segment: Segment, by: float) -> Segment | None: ...
-    def led_to(self, segment: Segment, first: Point, last: Point) -> Segment | None: ...
+    def beside(self, segment: Segment, by: float) -> Edge | None: ...
+    def led_to(self, cut: Edge, first: Point, last: Point) -> Edge | None: ...
 
 
-_KINDS: dict[int, Kind] = {LINE: lines, ARC: arcs}
+_KINDS: dict[int, Kind] = {LINE: lines, ARC: arcs, CUBIC: cubics}
 
 
 def kind_of(segment: Segment) -> Kind:
@@ -41,7 +41,7 @@ def length(segment: Segment) -> float:
 
 
 def point_at(segment: Segment, along: float) -> Point:
-    """The point ``along`` mm from the start, its ends exactly; beyond them the line or circle runs on."""
+    """The point ``along`` mm from the start, its ends exactly; beyond them it runs on, a curve straight."""
     if along == 0:
         return start(segment)
     return end(segment) if along == length(segment) else kind_of(segment).point_at(segment, along)
@@ -68,7 +68,7 @@ def reach(segment: Segment, towards: Point) -> tuple[float, float]:
 
 
 def box(segment: Segment) -> Box:
-    """The smallest upright box around the segment, with the extremes of arcs."""
+    """The smallest upright box around the segment, with the extremes of arcs and curves."""
     (left, right), (top, bottom) = reach(segment, (1.0, 0.0)), reach(segment, (0.0, 1.0))
     return left, top, right, bottom
 
@@ -99,14 +99,20 @@ def split(segment: Segment, along: float) -> tuple[Segment, Segment]:
     return part(segment, 0.0, along), part(segment, along, length(segment))
 
 
-def beside(segment: Segment, by: float) -> Segment | None:
-    """The parallel ``by`` mm to the left as one travels; ``None`` when a hollow arc is tighter than that."""
+def beside(segment: Segment, by: float) -> Edge | None:
+    """The parallel ``by`` mm to the left as one travels: a line or an arc, or several cubics.
+
+    ``None`` when a hollow arc or curve is tighter than that.
+    """
     return kind_of(segment).beside(segment, by)
 
 
-def led_to(segment: Segment, first: Point, last: Point) -> Segment | None:
-    """The segment trimmed or run on to two points of its line or circle; ``None`` when nothing is left."""
-    return kind_of(segment).led_to(segment, first, last)
+def led_to(cut: Edge, first: Point, last: Point) -> Edge | None:
+    """A parallel trimmed or run on to two points: a line straight, an arc along its circle, cubics straight.
+
+    ``None`` when nothing is left.
+    """
+    return kind_of(cut[0]).led_to(cut, first, last)
 
 
 def moved(segment: Segment, across: float, down: float) -> Segment:

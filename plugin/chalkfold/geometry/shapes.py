@@ -4,7 +4,9 @@ Coordinates in mm, ``x`` across to the right, ``y`` down. Angles in degrees from
 clockwise on the page. Segments are told apart by how many numbers they have:
 
 * a line is ``(x0, y0, x1, y1)``;
-* an arc is ``(x0, y0, x1, y1, cx, cy, sweep)``: from start to end around a centre, ``sweep`` positive clockwise.
+* an arc is ``(x0, y0, x1, y1, cx, cy, sweep)``: from start to end around a centre, ``sweep`` positive clockwise;
+* a cubic curve is ``(x0, y0, x1, y1, c1x, c1y, c2x, c2y)``: it leaves towards its first handle, and arrives from its
+  second.
 """
 
 from __future__ import annotations
@@ -27,6 +29,7 @@ EQUAL_RADII = 0.05
 
 LINE = 4
 ARC = 7
+CUBIC = 8
 
 
 def is_line(segment: Segment) -> bool:
@@ -35,6 +38,10 @@ def is_line(segment: Segment) -> bool:
 
 def is_arc(segment: Segment) -> bool:
     return len(segment) == ARC
+
+
+def is_cubic(segment: Segment) -> bool:
+    return len(segment) == CUBIC
 
 
 def start(segment: Segment) -> Point:
@@ -55,3 +62,11 @@ def line(a: Point, b: Point) -> Segment:
 
 def arc(a: Point, b: Point, around: Point, sweep: float) -> Segment:
     return *a, *b, *around, sweep
+
+
+def handles(cubic: Segment) -> tuple[Point, Point]:
+    return (cubic[4], cubic[5]), (cubic[6], cubic[7])
+
+
+def cubic(a: Point, b: Point, first: Point, last: Point) -> Segment:
+    return *a, *b, *first, *last

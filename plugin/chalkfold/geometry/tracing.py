@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from chalkfold.geometry import edges, segments
 from chalkfold.geometry.cut_corners import Run
-from chalkfold.geometry.intersect import endless
 from chalkfold.geometry.outlines import orientation
 from chalkfold.geometry.points import distance
+from chalkfold.geometry.run_on import endless
 from chalkfold.geometry.run_path import run_path
-from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment, end, start
+from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
 
 
@@ -30,8 +30,8 @@ def inner_line(outline: Outline, first: int, count: int, depth: float) -> Edge:
         for segment in outline[index % len(outline)]
         if segments.length(segment) > SAME
     ]
-    begin = _ends_on(edges.backwards(outline[first - 1]), runs[0].cut, start(runs[0].cut))
-    stop = _ends_on(outline[(first + count) % len(outline)], runs[-1].cut, end(runs[-1].cut))
+    begin = _ends_on(edges.backwards(outline[first - 1]), runs[0].cut, runs[0].begins)
+    stop = _ends_on(outline[(first + count) % len(outline)], runs[-1].cut, runs[-1].ends)
     return run_path(runs, begin, stop)
 
 
@@ -42,9 +42,9 @@ def _run(index: int, segment: Segment, depth: float) -> Run:
     return Run(index, segment, cut, depth, inwards=True)
 
 
-def _ends_on(neighbour: Edge, cut: Segment, near: Point) -> Point:
+def _ends_on(neighbour: Edge, cut: Edge, near: Point) -> Point:
     """Where the line, run on or trimmed, meets the neighbour, nearest to its own end."""
-    found = [point for segment in neighbour for point in endless(cut, segment) if segments.contains(segment, point)]
+    found = [point for segment in neighbour for point in endless(cut, (segment,)) if segments.contains(segment, point)]
     if not found:
         raise _too_deep()
     return min(found, key=lambda point: distance(point, near))

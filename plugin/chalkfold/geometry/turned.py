@@ -14,9 +14,9 @@ from math import atan2, degrees
 
 from chalkfold.geometry import edges, segments
 from chalkfold.geometry.cut_corners import Join, Run, too_wide
-from chalkfold.geometry.intersect import endless
 from chalkfold.geometry.outlines import orientation
 from chalkfold.geometry.points import cross, crossing, distance, dot, shifted
+from chalkfold.geometry.run_on import endless
 from chalkfold.geometry.run_path import run_path
 from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment, end, line, start
 
@@ -50,43 +50,41 @@ def turned_corner(before: Sequence[Run], after: Sequence[Run]) -> Join | None:
     if a.turned == b.turned or a.on_fold or b.on_fold or not FLAT < _turn(a, b) < STEEP:
         return None
     if b.turned:
-        here, image = _image(edges.backwards(run_path(before)), a, b, end(a.seam), b.arrives)
-        return Join(here, edges.last(image), with_before=image)
-    here, image = _image(run_path(after), b, a, start(b.seam), a.leaves)
-    return Join(edges.last(image), here, with_after=edges.backwards(image))
+        here = _on_fold(a, a.ends, a.leaves, end(a.seam), b.arrives)
+        away = edges.backwards(run_path(before, stop=here))
+        image = _image(away, a, b, end(a.seam), b.arrives)
+        return Join(here, edges.last(image) if image else here, with_before=image)
+    here = _on_fold(b, b.begins, b.arrives, start(b.seam), a.leaves)
+    image = _image(run_path(after, begin=here), b, a, start(b.seam), a.leaves)
+    return Join(edges.last(image) if image else here, here, with_after=edges.backwards(image))
 
 
 def _turn(a: Run, b: Run) -> float:
     return degrees(atan2(cross(a.leaves, b.arrives), dot(a.leaves, b.arrives)))
 
 
-def _image(away: Edge, side: Run, hem: Run, at: Point, along: Point) -> tuple[Point, Edge]:
-    """Where a neighbour's cutting line meets the line of the fold, and its image from there to the hem's own.
+def _on_fold(side: Run, last: Point, along_side: Point, at: Point, along: Point) -> Point:
+    """Where the neighbour's cutting line, run on or trimmed, meets the line of the fold; ``last`` is its end there."""
+    found = endless(side.cut, (line(at, shifted(at, along, 1.0)),))
+    if found:
+        return min(found, key=lambda point: distance(point, last))
+    straight = crossing(last, along_side, at, along)
+    return last if straight is None else straight
+
+
+def _image(away: Edge, side: Run, hem: Run, at: Point, along: Point) -> Edge:
+    """The mirror image of a neighbour's cutting line, from the line of the fold to the hem's own.
 
     ``away`` leads from the corner ``at`` away along the neighbour; ``along`` is the direction of the fold there.
     """
-    fold = line(at, shifted(at, along, 1.0))
-    here = _on_fold(away[0], fold, along)
-    led = segments.led_to(away[0], here, end(away[0]))
-    if led is None:
-        raise too_wide(side.edge, hem.edge)
     ahead = segments.tangent_at(away[-1], segments.length(away[-1]))
     beyond = line(end(away[-1]), shifted(end(away[-1]), ahead, _FAR * hem.allowance))
     image: list[Segment] = []
-    for segment in (led, *away[1:], beyond):
-        seen = segments.mirrored(segment, start(fold), end(fold))
-        met = [segments.nearest(seen, point) for point in endless(seen, hem.cut) if segments.contains(seen, point)]
+    for segment in (*away, beyond):
+        seen = segments.mirrored(segment, at, shifted(at, along, 1.0))
+        met = [point for point in endless((seen,), hem.cut) if segments.contains(seen, point)]
         if met:
-            stop = min(met)
-            return here, (*image, segments.part(seen, 0.0, stop)) if stop > SAME else tuple(image)
+            stop = min(segments.nearest(seen, point) for point in met)
+            return (*image, segments.part(seen, 0.0, stop)) if stop > SAME else tuple(image)
         image.append(seen)
     raise too_wide(side.edge, hem.edge)
-
-
-def _on_fold(near: Segment, fold: Segment, along: Point) -> Point:
-    """Where the neighbour's cutting line, run on or trimmed, meets the line of the fold."""
-    found = endless(near, fold)
-    if found:
-        return min(found, key=lambda point: distance(point, start(near)))
-    straight = crossing(start(near), segments.tangent_at(near, 0.0), start(fold), along)
-    return start(near) if straight is None else straight

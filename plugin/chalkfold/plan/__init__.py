@@ -35,6 +35,7 @@ from chalkfold.plan.views import (
     Ruler,
     Table,
     TapeCheck,
+    TapeChecks,
     View,
 )
 from chalkfold.plan.worked import Sizes, Values
@@ -67,6 +68,7 @@ __all__ = [
     "Style",
     "Table",
     "TapeCheck",
+    "TapeChecks",
     "Value",
     "Values",
     "View",

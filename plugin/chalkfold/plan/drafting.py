@@ -18,6 +18,7 @@ from chalkfold.geometry.offset import inset, offset
 from chalkfold.geometry.shapes import JOIN, SAME, Edge, Outline, Point, centre, is_arc, line, start
 from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
+from chalkfold.plan.curving import CURVING
 from chalkfold.plan.trouble import Trouble
 
 FULL_CIRCLE = 360 + 1e-9
@@ -74,7 +75,8 @@ def outline(*sides: Edge) -> Outline:
         pair = (
             f"#{crossing.first} and #{crossing.second}" if crossing.first != crossing.second else f"#{crossing.first}"
         )
-        at = f"{crossing.at[0] / 10:.4g} cm across, {crossing.at[1] / 10:.4g} cm down"
+        across, down = (round(place / 10, 6) + 0.0 for place in crossing.at)
+        at = f"{across:.4g} cm across, {down:.4g} cm down"
         message = f"the outline crosses or touches itself: {pair} meet at {at}"
         raise Trouble(
             Code.WORK_DRAFT, message, "move a point, so that the edges only meet at their ends, in every size"
@@ -158,4 +160,4 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "inside": inside,
 }
 
-DRAFTING: dict[str, Callable[..., Any]] = {name: constructed(work) for name, work in _PLAIN.items()}
+DRAFTING: dict[str, Callable[..., Any]] = {name: constructed(work) for name, work in (_PLAIN | CURVING).items()}

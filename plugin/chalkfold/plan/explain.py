@@ -15,6 +15,10 @@ Print = Callable[[str, int], str]
 """Prints the value of a step (key) in a size (index), in the site's own unit."""
 
 
+_DRAWN = (Kind.EDGE, Kind.OUTLINE)
+"""Kinds that have no value to print; they keep their names."""
+
+
 @dataclass(frozen=True, slots=True)
 class Found:
     """One number on the way: ``put_in`` is empty where the formula holds no name, or is one."""
@@ -40,7 +44,7 @@ def explain(values: Values, key: str, size: int, print_value: Print) -> list[Fou
         seen.add(here)
         step = values.steps[here]
         expression = _straight(in_size(step.expression, values.sizes.labels[size]), values, size)
-        found.append(_found(step, here, expression, size, print_value))
+        found.append(_found(step, here, expression, size, values, print_value))
         waiting += [name.key for name in names_in(expression)]
     return found
 
@@ -81,19 +85,21 @@ def _first_said(name: Name, values: Values, size: int) -> Name:
     return here
 
 
-def _found(step: Step, key: str, expression: Expression, size: int, print_value: Print) -> Found:
+def _found(step: Step, key: str, expression: Expression, size: int, values: Values, print_value: Print) -> Found:
+    result = "drawn" if values.kinds.get(key) in _DRAWN else print_value(key, size)
     repeats = isinstance(expression, Name) or not any(True for _ in names_in(expression))
-    put_in = "" if repeats else to_text(_with_values(expression, size, print_value))
+    put_in = "" if repeats else to_text(_with_values(expression, size, values, print_value))
+    put_in = "" if put_in == to_text(expression) else put_in
     origin = step.origin
-    return Found(
-        step.name, to_text(expression), put_in, print_value(key, size), origin.where, origin.note, origin.source
-    )
+    return Found(step.name, to_text(expression), put_in, result, origin.where, origin.note, origin.source)
 
 
-def _with_values(expression: Expression, size: int, print_value: Print) -> Expression:
+def _with_values(expression: Expression, size: int, values: Values, print_value: Print) -> Expression:
     match expression:
+        case Name() if values.kinds.get(expression.key) in _DRAWN:
+            return expression
         case Name():
             return Literal(0.0, Kind.PLAIN, print_value(expression.key, size))
         case Apply(op=op, args=args):
-            return Apply(op, tuple(_with_values(arg, size, print_value) for arg in args))
+            return Apply(op, tuple(_with_values(arg, size, values, print_value) for arg in args))
     return expression

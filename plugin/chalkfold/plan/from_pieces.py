@@ -26,6 +26,7 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "up to": parting.up_to,
     "on from": parting.on_from,
     "stretch": parting.stretch,
+    "length to": edges.nearest,
     "place round": parting.place_round,
     "middle of": parting.middle,
     "inner line": lambda outline, first, count, depth: inner_line(outline, int(first), int(count), depth),

@@ -11,6 +11,7 @@ from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
 from chalkfold.plan.advice import unknown
 from chalkfold.plan.grading import graded
+from chalkfold.plan.parts_of_edges import with_lengths
 from chalkfold.plan.steps import Scope, Step
 from chalkfold.plan.worked import Sizes
 from chalkfold.plan.wrong_kinds import WrongKinds
@@ -176,12 +177,13 @@ def _report_circle(circle: list[str], reached: _Reach, faults: Faults) -> None:
     first = keys.index(min(keys, key=lambda key: reached.steps[key].span.start))
     path = [*keys[first:], *keys[:first], keys[first]]
     shown = " → ".join(reached.steps[key].name for key in path)
-    faults.add(
-        Code.PLAN_CIRCLE,
-        f"these numbers go round in a circle: {shown}",
-        reached.steps[path[0]].span,
-        "give one of them a formula that does not need the others",
-    )
+    what, hint = "these numbers go", "give one of them a formula that does not need the others"
+    if any(reached.steps[key].kind is Kind.OUTLINE for key in path):
+        what, hint = (
+            "these points and edges go",
+            ("construct one of them without the others; `side: inwards` and a parallel line need the whole outline"),
+        )
+    faults.add(Code.PLAN_CIRCLE, f"{what} round in a circle: {shown}", reached.steps[path[0]].span, hint)
 
 
 def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]:
@@ -203,6 +205,8 @@ def _kinds(order: list[str], reached: _Reach, faults: Faults) -> dict[str, Kind]
             continue
         if step.kind is not None:
             wrong.fits(step)
+        if kind is Kind.POINT:
+            reached.steps[key] = replace(step, expression=with_lengths(step.expression, kind_of_name))
         kinds[key] = step.kind if step.kind is not None and kind is Kind.ZERO else kind
     wrong.tell(faults)
     return kinds

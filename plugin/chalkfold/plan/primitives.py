@@ -15,6 +15,7 @@ from chalkfold.amounts import to_mark
 from chalkfold.amounts.rounding import marks_down, marks_in, marks_up
 from chalkfold.diagnostics import Code
 from chalkfold.geometry import sector
+from chalkfold.plan.constructing import CONSTRUCTING
 from chalkfold.plan.drafting import DRAFTING
 from chalkfold.plan.from_pieces import FROM_PIECES
 from chalkfold.plan.trouble import Trouble
@@ -177,5 +178,6 @@ PRIMITIVES: dict[str, Callable[..., Any]] = {
     "distance": lambda p, q: math.sqrt((p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1])),
     **DRAFTING,
     **FROM_PIECES,
+    **CONSTRUCTING,
 }
 """All but ``if``, ``and`` and ``or``: the evaluator works those, so that only the operand needed is worked."""

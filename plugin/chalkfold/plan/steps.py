@@ -18,7 +18,7 @@ or an outline.
 """
 
 
-NOT_SHOWN = frozenset({Kind.POINT, Kind.EDGE, Kind.OUTLINE})
+NOT_SHOWN = frozenset({Kind.POINT, Kind.POINTS, Kind.EDGE, Kind.OUTLINE})
 """Kinds of what is drawn; no text can show one."""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from chalkfold.plan.steps import Line
@@ -21,14 +22,16 @@ class Frame:
 class Table:
     """Rows of cells; the first cell of a row names the row.
 
-    Shown for the size the reader chooses. ``all_sizes`` adds a second table behind a disclosure with one
-    column a size, made from the cells in ``by_size_columns`` (indexes into ``columns``).
+    Shown for the size the reader chooses. ``all_sizes`` (indexes into ``columns``) adds a second table behind a
+    disclosure with one column a size. ``leads_to`` has, row by row, the frame of the drawing that the first words of
+    the row lead to, if any.
     """
 
     frame: Frame
     columns: tuple[Line, ...]
     rows: tuple[tuple[Line, ...], ...]
     all_sizes: tuple[int, ...] = ()
+    leads_to: tuple[Frame | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +84,8 @@ class Listing:
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A mark on a piece: its kind (notch, double notch, drill, button, stitched, folded, cut, placement, gap), its
-    label, the side as worn if only one, and the keys of what it is drawn from.
+    label, the side as worn if only one, and the keys of what it is drawn from. ``across`` is that of a button's
+    diameter; ``whence`` says from which end of its edge a mark is measured, where the label does not.
     """
 
     kind: str
@@ -90,6 +94,8 @@ class Mark:
     point: str = ""
     edge: str = ""
     end: str = ""
+    across: str = ""
+    whence: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +140,20 @@ class Hem:
 
 
 @dataclass(frozen=True, slots=True)
+class TapeChecks:
+    """All that may be checked before cutting; ``show`` takes what tells most in the sample size.
+
+    ``diagonals`` by the numbers of two corners, ``widths`` half-way across four sides by the number of the side they
+    start from (0 or 1), ``along`` by the number of the edge; ``across_a_fold`` is the first edge that goes on there.
+    """
+
+    diagonals: Mapping[tuple[int, int], TapeCheck]
+    widths: tuple[TapeCheck, ...]
+    along: Mapping[int, TapeCheck]
+    across_a_fold: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Drawing:
     """A piece as drawn in every size. ``outline`` and ``cutting`` are keys of the seam line and the cutting line."""
 
@@ -148,7 +168,7 @@ class Drawing:
     lines: tuple[tuple[str, str, str], ...]
     """Level and style lines: name, key of the edge, key of its whole length."""
     marks: tuple[Mark, ...]
-    checks: tuple[TapeCheck, ...]
+    checks: TapeChecks
     grain: str
     """Key of the angle of the grain, in degrees from across."""
     hems: tuple[Hem, ...] = ()

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from chalkfold.draw.drawn import Drawn
 from chalkfold.draw.folds import Folding, sketch
 from chalkfold.draw.layout import laid_out
 from chalkfold.draw.nest import Nested, nested
+from chalkfold.draw.places import AT_FIRST
+from chalkfold.draw.sheet import Sheet
 from chalkfold.draw.svg import page_svg
-from chalkfold.plan import Drawing
+from chalkfold.plan import Drawing, Shown
 from chalkfold.show.drawing_key import Lettered, before_you_cut, key_table, lettered, rows_by_size
-from chalkfold.show.drawn_size import sheet
+from chalkfold.show.drawn_size import sheet, swings
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import attributes, element, escape, lines
 from chalkfold.show.tables import all_sizes
@@ -36,7 +39,7 @@ def drawing(write: Lines, view: Drawing, level: int) -> str:
     versions = _versions(piece)
     title = write.title(view.frame, len(set(versions)) > 1)
     return lines(
-        f'<div class="view drawing"{attributes(id=view.frame.id)}>',
+        f'<div class="view drawing"{attributes(id=write.anchor(view.frame))}>',
         element(f"h{level}", title, class_="figure-title"),
         '<div class="parts">',
         '<figure class="drawn">',
@@ -65,11 +68,17 @@ def _named(view: Drawing) -> str:
 
 
 def _versions(piece: Lettered) -> list[str]:
-    """The drawing of each size as markup; sizes that are drawn alike share one."""
-    write, drawn = piece.write, dict[int, str]()
-    for numbers in _alike(write, piece.view):
-        if write.by_size.switched or write.sizes.sample in numbers:
-            drawn |= dict.fromkeys(numbers, _drawn(piece, numbers))
+    """The drawing of each size as markup; sizes that are drawn alike share one. What can stands as in the sample's."""
+    write, drawn, alike = piece.write, dict[int, str](), _alike(piece.write, piece.view)
+    sample = next(numbers for numbers in alike if write.sizes.sample in numbers)
+    swung = swings(piece, write.sizes.sample)
+    first = _sheet(piece, sample, swung)
+    placing = laid_out(first, AT_FIRST).placing if first else AT_FIRST
+    for numbers in alike if write.by_size.switched else [sample]:
+        placed = first if numbers is sample else _sheet(piece, numbers, swung)
+        if placed:
+            laid = laid_out(placed, AT_FIRST if numbers is sample else placing)
+            drawn |= dict.fromkeys(numbers, _drawn(piece, numbers, laid))
     return [drawn.get(number, "") for number in range(len(write.sizes.labels))]
 
 
@@ -77,7 +86,7 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
     """The sizes that have the same drawing, in order of the first of each."""
     values = write.quantities.values
     keys = [view.outline, view.cutting, view.grain, *(edge.allowance for edge in view.edges)]
-    keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end) if each]
+    keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end, mark.across) if each]
     keys += [key for line in view.lines for key in line[1:]]
     found: dict[tuple[object, ...], list[int]] = {}
     for number, row in enumerate(zip(*(values.row(key) for key in keys), strict=True)):
@@ -85,17 +94,33 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
     return [tuple(numbers) for numbers in found.values()]
 
 
-def _drawn(piece: Lettered, numbers: tuple[int, ...]) -> str:
-    """The drawing for some sizes that are drawn alike."""
-    sizes, view = piece.write.sizes, piece.view
-    sized = f"size{'s' if len(numbers) > 1 else ''} {piece.write.by_size.names(numbers)}"
-    sized = ("every size" if sizes.many else "") if len(numbers) == len(sizes.labels) else sized
-    shown = part_of(view)
-    placed = sheet(piece, numbers[0], " · ".join(filter(None, (sized, shown))))
-    if placed is None:
-        return ""
-    title = ", ".join(filter(None, (_named(view), shown, sized)))
-    return page_svg(laid_out(placed), piece.write.new_id(), title, _description(piece, numbers[0]))
+def _drawn(piece: Lettered, numbers: tuple[int, ...], drawn: Drawn) -> str:
+    """The drawing for some sizes that are drawn alike, as markup."""
+    return page_svg(drawn, piece.write.new_id(), _title(piece, numbers), _description(piece, numbers[0]))
+
+
+def _title(piece: Lettered, numbers: tuple[int, ...]) -> str:
+    return ", ".join(filter(None, (_named(piece.view), part_of(piece.view), _sized(piece, numbers))))
+
+
+def _sheet(piece: Lettered, numbers: tuple[int, ...], swung: tuple[float, ...]) -> Sheet | None:
+    shown = " · ".join(filter(None, (_sized(piece, numbers), part_of(piece.view))))
+    return sheet(piece, numbers[0], shown, swung)
+
+
+def _sized(piece: Lettered, numbers: tuple[int, ...]) -> str:
+    sizes = piece.write.sizes
+    if len(numbers) == len(sizes.labels):
+        return "every size" if sizes.many else ""
+    return f"size{'s' if len(numbers) > 1 else ''} {piece.write.by_size.names(numbers)}"
+
+
+def sample_drawing(write: Lines, view: Drawing) -> tuple[str, Drawn | None]:
+    """The drawing for the sample size, as the page has it, and what it is called; for pictures of it."""
+    piece, sample = lettered(write, view), write.sizes.sample
+    numbers = next(each for each in _alike(write, view) if sample in each)
+    found = _sheet(piece, numbers, swings(piece, sample))
+    return _title(piece, numbers), laid_out(found) if found else None
 
 
 def _description(piece: Lettered, size: int) -> str:
@@ -106,8 +131,7 @@ def _description(piece: Lettered, size: int) -> str:
             said.append(f"{edge.name}: {piece.on_fold[1]}.")
             continue
         drawn, whole, radius = (
-            piece.write.spoken((piece.shown(key),), size) if key else ""
-            for key in (edge.drawn, edge.whole, edge.cut_radius)
+            piece.write.spoken((Shown(key),), size) if key else "" for key in (edge.drawn, edge.whole, edge.cut_radius)
         )
         length = f"{drawn} drawn, {whole} whole" if drawn != whole else drawn
         said.append(f"{edge.name}: {length}{', cut radius ' if radius else ''}{radius}.")
@@ -123,7 +147,7 @@ def _caption(piece: Lettered) -> Iterator[str]:
         yield "The solid line is the cutting line, the dashed one the seam line."
     else:
         yield "The solid line is the cutting line and the seam line: there is no allowance."
-    if any(check.start for check in view.checks):
+    if any(check.start for check in piece.tape):
         yield "The dotted line is a check with the tape."
     if piece.in_the_round:
         yield "The piece is drawn lying flat, with its two layers and both sides whole."

@@ -9,12 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chalkfold.draw.sheet import letters
-from chalkfold.plan import Drawing, DrawnEdge, Hem, Line, Manner, Mark, Product, Shown, Style
+from chalkfold.geometry.shapes import Outline
+from chalkfold.plan import Drawing, DrawnEdge, Hem, Line, Mark, Product, Shown, TapeCheck, Value
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import element, escape, lines
-
-FINE = Manner(style=Style.FINE)
-"""How a length is printed that is multiplied: 145.2 cm is half of 290.5 cm on the tape, 145 cm is not."""
+from chalkfold.show.tape import most_telling
 
 GRAINS = {90.0: "down the drawing", 0.0: "across the drawing", 45.0: "on the bias, at 45°"}
 LIES_FLAT = "its ends are the mirror image of the edges beside it"
@@ -34,7 +33,7 @@ class Lettered:
     """A drawing and the letter of each of its edges, radii, lines, marks and checks, the same in every size.
 
     An edge has no second letter for the check along it. ``folded``: some edges go on across
-    a fold, so that they are longer in the whole piece. ``fine`` are the lengths that the text multiplies.
+    a fold, so that they are longer in the whole piece. ``tape`` are the checks that are shown.
     """
 
     write: Lines
@@ -43,18 +42,10 @@ class Lettered:
     radii: tuple[str, ...]
     lines: tuple[str, ...]
     marks: tuple[str, ...]
+    tape: tuple[TapeCheck, ...]
     checks: tuple[str, ...]
     grain: str
     folded: bool
-    fine: frozenset[str]
-
-    def shown(self, key: str) -> Shown:
-        """A measure as it is printed in the drawing and in all that explains it."""
-        return Shown(key, FINE) if key in self.fine else Shown(key)
-
-    def line(self, line: Line) -> Line:
-        """A line with its measures printed so."""
-        return tuple(self.shown(part.key) if isinstance(part, Shown) else part for part in line)
 
     @property
     def in_the_round(self) -> bool:
@@ -75,13 +66,16 @@ def lettered(write: Lines, view: Drawing) -> Lettered:
     of_edge = dict(zip((edge.edge for edge in view.edges), edges, strict=True))
     radii = tuple(next(new) if edge.centre else "" for edge in view.edges)
     named, marks = tuple(next(new) for _ in view.lines), tuple(next(new) for _ in view.marks)
-    checks = tuple(of_edge.get(check.edge) or next(new) for check in view.checks)
+    sample = write.sizes.sample
+    tape = tuple(most_telling(view.checks, *(_outline(row(key)[sample]) for key in (view.cutting, view.outline))))
+    checks = tuple(of_edge.get(check.edge) or next(new) for check in tape)
     sewn = [edge for edge in view.edges if not edge.on_fold]
-    longer = {edge.drawn for edge in sewn if row(edge.drawn) != row(edge.whole)}
-    multiplied = {first_amount(check.text) for check in view.checks if check.edge}
-    fine = longer | {edge.drawn for edge in sewn if Shown(edge.drawn) in multiplied}
-    fine |= {edge.whole for edge in sewn if edge.drawn in fine - longer}
-    return Lettered(write, view, edges, radii, named, marks, checks, next(new), bool(longer), frozenset(fine))
+    longer = any(row(edge.drawn) != row(edge.whole) for edge in sewn)
+    return Lettered(write, view, edges, radii, named, marks, tape, checks, next(new), longer)
+
+
+def _outline(value: Value | None) -> Outline:
+    return value if isinstance(value, tuple) else ()
 
 
 def key_table(piece: Lettered) -> str:
@@ -116,7 +110,7 @@ def _amount(piece: Lettered, key: str) -> str:
     """An amount, or ``none`` where it is nothing in every size."""
     if not any(piece.write.quantities.values.row(key)):
         return "none"
-    return piece.write.value(piece.shown(key))
+    return piece.write.value(Shown(key))
 
 
 def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
@@ -132,7 +126,7 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
     for mark, letter in zip(view.marks, piece.marks, strict=True):
         said = element("small", escape(", ".join((*_on_edge(piece, mark), *remarks(mark)))), class_="remark")
         yield letter, f"{write.line(mark.label)} {said}".rstrip(), ""
-    for check, letter in zip(view.checks, piece.checks, strict=True):
+    for check, letter in zip(piece.tape, piece.checks, strict=True):
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
     yield piece.grain, "grain", _grain(piece)
@@ -156,8 +150,9 @@ def remarks(mark: Mark) -> list[str]:
 
 
 def _on_edge(piece: Lettered, mark: Mark) -> list[str]:
-    """The edge of a mark, which a drawing shows."""
-    return [f"on {edge.name}" for edge in piece.view.edges if edge.edge == mark.edge]
+    """The edge of a mark, which a drawing shows, and from which end of it the mark is measured."""
+    on = [f"on {edge.name}" for edge in piece.view.edges if edge.edge == mark.edge]
+    return [*on, *([mark.whence] if mark.whence else [])]
 
 
 def _grain(piece: Lettered) -> str:
@@ -186,14 +181,17 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     for edge in piece.view.edges:
         lengths = ((drawn, edge.drawn), ("whole", edge.whole if piece.folded else ""))
         others = (("radius to the cutting line", edge.cut_radius), ("allowance", edge.allowance))
-        found += [((edge.name,), said, (piece.shown(key),)) for said, key in (*lengths, *others) if key]
+        found += [((edge.name,), said, (Shown(key),)) for said, key in (*lengths, *others) if key]
     found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
-    found += [(mark.label[:1], "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
-    found += [
-        (("check",), "", (amount,)) for check in piece.view.checks if (amount := _straight(check.text, check.start))
-    ]
+    found += [((_said(piece, mark),), "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
+    found += [(("check",), "", (amount,)) for check in piece.tape if (amount := _straight(check.text, check.start))]
     found += [((hem.edge,), "ease", (Shown(hem.ease),)) for hem in piece.view.hems if _is_eased(piece, hem)]
     return [row for row in found if piece.write.varies(row[2])]
+
+
+def _said(piece: Lettered, mark: Mark) -> str:
+    """Which mark it is, without what it measures: ``notch on side, from where it meets waist``."""
+    return f"{mark.kind} {', '.join(_on_edge(piece, mark))}".rstrip()
 
 
 def _measured(mark: Mark) -> Line:
@@ -208,19 +206,16 @@ def _straight(text: Line, start: str) -> Shown | None:
 
 def before_you_cut(piece: Lettered, level: int) -> str:
     """The box of tape checks; nothing where a piece has none."""
-    if not piece.view.checks:
+    if not piece.tape:
         return ""
     named = piece.write.new_id()
-    checks = zip(piece.view.checks, piece.checks, strict=True)
+    checks = zip(piece.tape, piece.checks, strict=True)
     return lines(
         f'<section class="box checks" aria-labelledby="{named}">',
         element(f"h{level}", "Before you cut", class_="title", id=named),
         "<p>Lay your tape on the drawn piece.</p>",
         "<ul>",
-        *(
-            f'<li><b class="letter" hidden>{letter}</b> {piece.write.line(piece.line(check.text))}</li>'
-            for check, letter in checks
-        ),
+        *(f'<li><b class="letter" hidden>{letter}</b> {piece.write.line(check.text)}</li>' for check, letter in checks),
         "</ul>",
         "</section>",
     )

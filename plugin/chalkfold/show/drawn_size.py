@@ -27,12 +27,15 @@ from chalkfold.draw.sheet import (
 from chalkfold.draw.words import Both, Words
 from chalkfold.geometry import edges, outlines, points
 from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, Outline, Point, is_arc
+from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc, is_cubic
 from chalkfold.plan import Line, Mark, Shown
 from chalkfold.show.drawing_key import Lettered, first_amount, remarks
 
 SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
 """How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
+
+BESIDE = (0.1, 0.17, 0.25, 0.38, 0.5, 0.62, 0.75, 0.83)
+"""The same for a radius that crosses the piece: from its first end on, so that the middle is free for its name."""
 
 NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
 """How far along a hollow or a round edge its name is led off."""
@@ -45,14 +48,23 @@ LINES_OF = {
 }
 
 
-def sheet(piece: Lettered, size: int, shown: str) -> Sheet | None:
-    """The sheet of one size; ``shown`` says in the name block what is drawn. None where there is no outline."""
+def swings(piece: Lettered, size: int) -> tuple[float, ...]:
+    """How far along each edge its radius is best drawn in a size."""
+    return _Drawn(piece, size).swings()
+
+
+def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...], allowances: bool = True) -> Sheet | None:
+    """The sheet of one size; ``shown`` says in the name block what is drawn, ``swung`` how far along its edge each
+    radius. None where there is no outline. Without ``allowances`` the seam line is all there is.
+    """
     drawn = _Drawn(piece, size)
+    if not allowances:
+        drawn.leave_out_allowances()
     if not (drawn.seam and drawn.cutting):
         return None
     cloth = tuple(segment for edge in drawn.cutting for segment in edge)
     name = NameBlock(piece.view.piece, (*((f"cut {cut}",) for cut in piece.view.cuts), (shown,)))
-    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items()), name)
+    return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items(swung)), name)
 
 
 class _Drawn:
@@ -65,12 +77,15 @@ class _Drawn:
         self.clockwise = bool(self.seam) and outlines.area(self.seam) > 0
         self.allowances = {edge.edge: self.value(edge.allowance) or 0.0 for edge in self.view.edges}
 
+    def leave_out_allowances(self) -> None:
+        self.cutting, self.allowances = self.seam, {}
+
     def value(self, key: str) -> Any:
         return self.piece.write.quantities.values.row(key)[self.size]
 
     def both(self, part: Shown | str) -> Both:
         """A value ready to print in both units."""
-        shown = self.piece.shown(part) if isinstance(part, str) else part
+        shown = Shown(part) if isinstance(part, str) else part
         amount = self.piece.write.quantities.row(shown)[self.size]
         return Both(amount.metric, amount.inch, bool(amount.parts) and amount.parts[0].inch_first)
 
@@ -90,7 +105,7 @@ class _Drawn:
         for line, run in (
             (LineType.CUTTING, [cut if not edge.on_fold else () for edge, _, cut in rows]),
             (LineType.FOLD, [cut if edge.on_fold else () for edge, _, cut in rows]),
-            (LineType.SEAM, [seam if self.allowances[edge.edge] else () for edge, seam, _ in rows]),
+            (LineType.SEAM, [seam if self.allowances.get(edge.edge) else () for edge, seam, _ in rows]),
         ):
             yield from (Stroke(line, edge) for edge in _runs(run))
         for _, key, _ in self.view.lines:
@@ -100,9 +115,9 @@ class _Drawn:
             if mark.kind in LINES_OF and (drawn := self.value(mark.edge)):
                 yield Stroke(LINES_OF[mark.kind], drawn)
 
-    def items(self) -> Iterator[Item]:
+    def items(self, swung: tuple[float, ...]) -> Iterator[Item]:
         yield from self._edges()
-        yield from self._radii()
+        yield from self._radii(swung)
         for (name, key, whole), letter in zip(self.view.lines, self.piece.lines, strict=True):
             if drawn := self.value(key):
                 yield _called(drawn, ((name,), (self.both(whole), " whole")), letter)
@@ -156,23 +171,59 @@ class _Drawn:
         )
 
     def _is_hollow(self, drawn: Edge) -> bool:
-        """Whether the piece lies outside of its arc."""
-        arc = next((segment for segment in drawn if is_arc(segment)), None)
-        return arc is not None and (arc[6] > 0) != self.clockwise
+        """Whether the piece lies outside of its arc or curve."""
+        arc = _arc(drawn)
+        if arc is None and not any(is_cubic(segment) for segment in drawn):
+            return False
+        clockwise = edges.bow(drawn) > 0 if arc is None else arc[6] > 0
+        return clockwise != self.clockwise
 
-    def _radii(self) -> Iterator[Item]:
+    def swings(self) -> tuple[float, ...]:
+        """How far along each edge its radius meets fewest other lines; of an edge without, as far as any."""
+        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
+        found = []
+        for number in range(len(self.view.edges)):
+            arc, part = self._swung(number), SWUNG[0]
+            if arc:
+                centre = arc[4], arc[5]
+                tips = {part: self._tip(number, arc, part) for part in self._parts(number, arc)}
+                part = min(tips, key=lambda part: _met(centre, tips[part], lines))
+                lines.append((centre, tips[part]))
+            found.append(part)
+        return tuple(found)
+
+    def _swung(self, number: int) -> Segment | None:
+        """The arc of an edge that a reader swings around a centre, on the cutting line."""
+        return _arc(self.cutting[number]) if self.view.edges[number].centre else None
+
+    def _tip(self, number: int, cut: Segment, part: float) -> Point:
+        """Where the radius ends on the cutting line; one beside an edge of the piece runs along its seam line."""
+        if part in SWUNG:
+            return turned(cut, part)
+        centre, radius = (cut[4], cut[5]), distance((cut[0], cut[1]), (cut[4], cut[5]))
+        return shifted(centre, points.unit(centre, turned(_arc(self.seam[number]) or cut, part)), radius)
+
+    def _parts(self, number: int, cut: Segment) -> tuple[float, ...]:
+        """Where along its arc a radius may be drawn: anywhere if it keeps off the piece, else beside its end that lies
+        farther from a fold, for there is a bracket.
+        """
+        centre, middle = (cut[4], cut[5]), turned(cut, 0.5)
+        over = sum(outlines.encloses(self.cutting, between(centre, middle, part / 10)) for part in range(1, 10))
+        if over < 2:
+            return SWUNG
+        following = self.view.edges[(number + 1) % len(self.view.edges)]
+        return BESIDE if following.on_fold else tuple(1 - part for part in BESIDE)
+
+    def _radii(self, swung: tuple[float, ...]) -> Iterator[Item]:
         """Radii to the cutting line, which is what a reader swings, and their centres."""
         spots: set[str] = set()
         several = len({edge.centre for edge in self.view.edges if edge.centre}) > 1
-        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
         for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.radii, strict=True)):
-            arc = next((segment for segment in self.cutting[number] if is_arc(segment)), None)
-            if not edge.centre or arc is None:
+            arc = self._swung(number)
+            if arc is None:
                 continue
             centre = arc[4], arc[5]
-            on_arc = min((turned(arc, part) for part in SWUNG), key=lambda tip: _met(centre, tip, lines))
-            lines.append((centre, on_arc))
-            yield Radius(centre, on_arc, (self.both(edge.cut_radius),), letter)
+            yield Radius(centre, self._tip(number, arc, swung[number]), (self.both(edge.cut_radius),), letter)
             if edge.centre not in spots:
                 spots.add(edge.centre)
                 yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
@@ -185,7 +236,7 @@ class _Drawn:
         if point is None:
             return None
         if mark.kind == "button":
-            return Button(point, 0.0, label, letter)
+            return Button(point, self.value(mark.across) or 0.0, label, letter)
         if mark.kind == "drill":
             return Drill(point, label, letter)
         if not edge:
@@ -205,11 +256,16 @@ class _Drawn:
 
     def _straight_checks(self) -> Iterator[tuple[Point, Point, Shown, str]]:
         """The checks from point to point; those along an edge are told by its name and letter."""
-        for check, letter in zip(self.view.checks, self.piece.checks, strict=True):
+        for check, letter in zip(self.piece.tape, self.piece.checks, strict=True):
             start, end = self.value(check.start), self.value(check.end)
             amount = first_amount(check.text)
             if start and end and amount is not None and distance(start, end) > 1.0:
                 yield start, end, amount, letter
+
+
+def _arc(edge: Edge) -> Segment | None:
+    """The first arc of an edge."""
+    return next((segment for segment in edge if is_arc(segment)), None)
 
 
 def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:

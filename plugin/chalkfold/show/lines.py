@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from chalkfold.amounts import Printer
+from chalkfold.formula import key_of
 from chalkfold.plan import Frame, Line, Product, Shown, Values
 from chalkfold.show.by_size import BySize
 from chalkfold.show.markup import element, escape
@@ -72,6 +73,11 @@ class Lines:
             element(tag, self.line(frame.caption), class_="caption"),
             element("p", self.line(frame.note), class_="note"),
         ]
+
+    def anchor(self, frame: Frame) -> str:
+        """The id of a drawing: the one its writer gave, else one made of its title; no heading gets an underscore."""
+        title = "".join(part for part in frame.title if isinstance(part, str))
+        return frame.id or f"{self.prefix}drawing_{key_of(title).replace(' ', '_')}"
 
     def new_id(self) -> str:
         """An id that no other view of this post has."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from chalkfold.plan import Facts, Line, Table
+from itertools import zip_longest
+
+from chalkfold.plan import Facts, Frame, Line, Table
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import attributes, element, escape, lines
 
@@ -35,7 +37,7 @@ def table(write: Lines, view: Table) -> str:
         element("caption", caption),
         head(heads),
         "<tbody>",
-        *(_row(write, row, view.columns) for row in view.rows),
+        *(_row(write, row, view.columns, to) for row, to in zip_longest(view.rows, view.leads_to)),
         "</tbody>",
         "</table>",
         element("p", write.line(view.frame.note), class_="note"),
@@ -113,9 +115,11 @@ def cell(write: Lines, column: Line, inner: str) -> str:
     return f'<td><span class="label">{write.line(column)}</span>{inner}</td>'
 
 
-def _row(write: Lines, row: tuple[Line, ...], columns: tuple[Line, ...]) -> str:
+def _row(write: Lines, row: tuple[Line, ...], columns: tuple[Line, ...], to: Frame | None) -> str:
     cells = [
         cell(write, columns[number] if number < len(columns) else (), write.line(line))
         for number, line in enumerate(row[1:], 1)
     ]
-    return f'<tr><th scope="row">{write.line(row[0])}</th>{"".join(cells)}</tr>'
+    linked = 0 if to is None else 1
+    name = element("a", write.line(row[0][:linked]), href=f"#{write.anchor(to)}") if to else ""
+    return f'<tr><th scope="row">{name}{write.line(row[0][linked:])}</th>{"".join(cells)}</tr>'

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
@@ -12,10 +12,13 @@ from markupsafe import Markup
 from chalkfold.diagnostics import Faults
 from chalkfold.post import build_post
 from chalkfold.site.contents import Contents, View, is_out
-from chalkfold.site.links import Ground, follow, rewrite
+from chalkfold.site.feed import FEED, feed
+from chalkfold.site.links import Ground, cover, follow, rewrite
 from chalkfold.site.pages import FRONT, LOST, Draft, Page
+from chalkfold.site.pictures import Picture, Pictures
 from chalkfold.site.theme import Theme, ThemeError
 from chalkfold.trade.shelf import Shelf
+from chalkfold.work import Worked
 
 
 @dataclass(frozen=True)
@@ -31,12 +34,36 @@ class Plan:
     today: date
 
 
+@dataclass
+class Yield:
+    """What comes of some drafts besides their pages: faults, what was left out, the drawings by address of the post.
+
+    ``rendered`` counts the pictures and patterns that had to be made, as no build before had made them.
+    """
+
+    faults: Faults = field(default_factory=Faults)
+    left_out: Faults = field(default_factory=Faults)
+    pictures: dict[str, list[Picture]] = field(default_factory=dict)
+    rendered: int = 0
+
+    def add(self, other: Yield) -> None:
+        self.faults.extend(other.faults)
+        self.left_out.extend(other.left_out)
+        self.pictures |= other.pictures
+        self.rendered += other.rendered
+
+
 class Bench:
-    """Makes the pages of one plan; every fault goes into ``faults``."""
+    """Makes the pages of one plan; what comes of it goes into ``yielded``."""
 
     def __init__(self, plan: Plan, shelf: Shelf) -> None:
-        self.plan, self.shelf, self.faults = plan, shelf, Faults()
+        self.plan, self.shelf, self.yielded = plan, shelf, Yield()
         self.theme = Theme(plan.theme) if plan.theme else None
+        self.pictures = Pictures(plan.site, plan.new, shelf)
+
+    @property
+    def faults(self) -> Faults:
+        return self.yielded.faults
 
     @classmethod
     def open(cls, plan: Plan) -> Bench:
@@ -44,18 +71,21 @@ class Bench:
         return cls(plan, Shelf.open(plan.site, Faults()))
 
     def make(self, drafts: Iterable[Draft]) -> None:
-        """Write the page of each draft."""
+        """Write the page of each draft, and what goes with it."""
+        before = self.pictures.store.made
         for draft in drafts:
-            html = self.body(draft)
+            html, worked = self.body(draft)
             if draft.page is not None:
-                view = {**self._heading(draft.page), "html": html}
+                view = {**self._heading(draft.page), "html": html, **self._beside(draft, draft.page, worked)}
                 self._write(f"{draft.page.kind}.html", draft.page.address, page=view)
+        self.yielded.left_out.extend(self.pictures.left_out)
+        self.yielded.rendered += self.pictures.store.made - before
 
     def make_lists(self, contents: Contents, front: Draft | None) -> None:
         """Write the front page (introduced by ``pages/index.md``), the tag pages and the lost-page notice."""
         page = self._plain(str(self.plan.frame["title"]))
         if front is not None:
-            html = self.body(front)
+            html, _ = self.body(front)
             page = {**self._heading(front.page), "html": html} if front.page else page
         self._write("index.html", FRONT, page=page, posts=contents.posts, tags=contents.tags)
         for tag in contents.tags:
@@ -64,13 +94,31 @@ class Bench:
             self._write("tag.html", address, page=view, tag=tag, posts=contents.tagged[address])
         self._write("404.html", LOST, page=self._plain("404"))
 
-    def body(self, draft: Draft) -> Markup:
-        """Build a post's or page's own part, its links pointed at their addresses."""
+    def make_feed(self, contents: Contents, pictures: dict[str, list[Picture]]) -> None:
+        """Write the feed, which only a site with an address can have."""
+        if self.shelf.settings.address:
+            (self.plan.new / FEED).write_bytes(feed(self.shelf.settings, contents.posts, pictures))
+
+    def body(self, draft: Draft) -> tuple[Markup, Worked]:
+        """Build a post's or page's own part, its links pointed at their addresses, and what it was made from."""
         built = build_post(draft.source, self.shelf)
         self.faults.extend(built.faults)
         found = follow(draft.source.path, built.links, built.pictures, self.plan.ground, self.faults)
         address = draft.page.address if draft.page else ""
-        return Markup(rewrite(built.html, found, address))  # build_post has escaped what the writer typed
+        html = Markup(rewrite(built.html, found, address))  # build_post has escaped what the writer typed
+        return html, built.worked
+
+    def _beside(self, draft: Draft, page: Page, worked: Worked) -> View:
+        """The picture for previews and the downloads of a post; a site without an address needs no pictures."""
+        if page.kind != "post" or len(self.faults):
+            return {}
+        beside: View = {"downloads": self.pictures.patterns(page, worked, self.faults)}
+        if address := self.shelf.settings.address:
+            found = cover(draft.source.path, page.cover, self.plan.ground, Faults())
+            picture = self.pictures.cover(page, worked, found, self.faults)
+            beside["picture"] = f"{address}/{picture}" if picture else ""
+            self.yielded.pictures[page.address] = self.pictures.drawings(page, worked)
+        return beside
 
     def _heading(self, page: Page) -> View:
         names = self.plan.tag_names
@@ -83,7 +131,7 @@ class Bench:
         }
 
     def _plain(self, title: str, summary: str = "") -> View:
-        return {"title": title, "summary": summary, "head": "", "html": ""}
+        return {"title": title, "summary": summary, "head": "", "html": "", "picture": "", "downloads": []}
 
     def _write(self, template: str, address: str, **values: object) -> None:
         if self.theme is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from time import perf_counter
@@ -12,8 +12,9 @@ from urllib.parse import urlsplit
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
 from chalkfold.reading import Excerpt, Mapping, load, read_text
-from chalkfold.site.bench import Bench, Plan
+from chalkfold.site.bench import Bench, Plan, Yield
 from chalkfold.site.contents import Contents, View, find_photos, is_out, list_contents, survey
+from chalkfold.site.feed import FEED
 from chalkfold.site.pages import FRONT, Draft, check_addresses, find_drafts
 from chalkfold.site.swap import RefusedError, changing, disk_fault, refused
 from chalkfold.site.theme import Theme, copy_files, find_theme
@@ -24,11 +25,17 @@ from chalkfold.trade.shelf import Shelf
 
 @dataclass(frozen=True)
 class BuildReport:
-    """How a build went; with any fault nothing was written and ``pages`` is 0."""
+    """How a build went; with any fault nothing was written and ``pages`` is 0.
+
+    ``left_out`` tells what the pages lack because a library is missing; ``rendered`` counts the pictures and patterns
+    that had to be made anew.
+    """
 
     pages: int
     faults: Faults
     seconds: float
+    left_out: Faults = field(default_factory=Faults)
+    rendered: int = 0
 
 
 def build_site(
@@ -41,13 +48,13 @@ def build_site(
     raises for what the writer or the disk got wrong.
     """
     began = perf_counter()
-    faults = Faults()
-    pages = 0
+    yielded = Yield()
+    faults, pages = yielded.faults, 0
     try:
         if not (folder / SITE_FILE).is_file():
             raise _no_site(folder)
         with changing(folder, out) as change:
-            pages = _make_all(folder, change.new, today, unpublished, workers, faults)
+            pages = _make_all(folder, change.new, today, unpublished, workers, yielded)
             if not len(faults):
                 change.swap_in()
     except RefusedError as error:
@@ -57,11 +64,13 @@ def build_site(
     except BrokenProcessPool:
         hint = "close other programs and build again; the last good site is still there"
         faults.take(refused(Code.SITE_OUTPUT, "the system ended a part of the build", out, hint).fault)
-    return BuildReport(0 if len(faults) else pages, faults, perf_counter() - began)
+    seconds = perf_counter() - began
+    return BuildReport(0 if len(faults) else pages, faults, seconds, yielded.left_out, yielded.rendered)
 
 
-def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: int | None, faults: Faults) -> int:
+def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: int | None, yielded: Yield) -> int:
     """Write the whole site into ``new`` and return the number of pages."""
+    faults = yielded.faults
     shelf = Shelf.open(site, faults)
     drafts = find_drafts(site, faults)
     shown = [each for each in drafts if unpublished or each.page is None or is_out(each.page, today)]
@@ -73,12 +82,12 @@ def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: in
     names = {str(tag["url"]): str(tag["name"]) for tag in contents.tags}
     frame = _frame(shelf.settings, contents)
     plan = Plan(site, new, tuple(theme.folders) if theme else (), ground, frame, names, today)
-    _make_pages(plan, shelf, shown, contents, workers, faults)
+    _make_pages(plan, shelf, shown, contents, workers, yielded)
     return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
 
 
 def _make_pages(
-    plan: Plan, shelf: Shelf, shown: list[Draft], contents: Contents, workers: int | None, faults: Faults
+    plan: Plan, shelf: Shelf, shown: list[Draft], contents: Contents, workers: int | None, yielded: Yield
 ) -> None:
     front = next((each for each in shown if each.page and each.page.address == FRONT), None)
     others = [each for each in shown if each is not front]
@@ -88,17 +97,18 @@ def _make_pages(
 
     def the_rest() -> None:
         bench.make_lists(contents, front)
-        if bench.theme and not len(faults):  # with a fault nothing will be swapped in
+        if bench.theme and not len(yielded.faults):  # with a fault nothing will be swapped in
             bench.theme.copy_static(plan.new)
             copy_files(plan.site / "photos", plan.new / "photos")
 
     count = workers or (os.cpu_count() or 1 if len(others) >= FEWEST else 1)
     if count > 1:
-        share_out(plan, others, count, the_rest, faults)
+        share_out(plan, others, count, the_rest, yielded)
     else:
         bench.make(others)
         the_rest()
-    faults.extend(bench.faults)
+    yielded.add(bench.yielded)
+    bench.make_feed(contents, yielded.pictures)
 
 
 def _theme(site: Path, name: str, faults: Faults) -> Theme | None:
@@ -118,6 +128,7 @@ def _frame(settings: Settings, contents: Contents) -> View:
         "address": settings.address,
         "language": settings.language.tag,
         "nav": contents.nav,
+        "feed": FEED if settings.address else "",
         "path": f"{path.rstrip('/')}/" if settings.address else "",
     }
 

@@ -36,6 +36,7 @@ class Page:
     cover: Text | None
     published: bool
     in_menu: bool = False
+    patterns: Span | None = None  # where the post asks for its pattern as files to download
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +89,7 @@ def read_draft(source: Source, kind: str, faults: Faults) -> Draft:
     tags = tuple(_tags(fields.texts("tags"), faults))
     published = fields.yes_no("published", default=True)
     in_menu = kind == "page" and fields.yes_no("menu", default=True)
+    patterns = _span_if_yes(fields, "patterns") if kind == "post" else None
     fields.finish(others=True)  # the rest is for another generator that reads the same file
     last = _last_part(source, address, top, faults)
     place = address.span() if address else top
@@ -95,7 +97,7 @@ def read_draft(source: Source, kind: str, faults: Faults) -> Draft:
         return Draft(source, None, place)
     full = f"posts/{last}.html" if kind == "post" else f"{last}.html"
     about = summary.value if summary else ""
-    return Draft(source, Page(kind, full, title.value, dated, tags, about, cover, published, in_menu), place)
+    return Draft(source, Page(kind, full, title.value, dated, tags, about, cover, published, in_menu, patterns), place)
 
 
 def check_addresses(drafts: Iterable[Draft], faults: Faults) -> None:
@@ -130,6 +132,13 @@ def _last_part(source: Source, address: Text | None, top: Span, faults: Faults) 
         faults.add(Code.DATA_MISSING_KEY, message, top, "write `address: half-circle-skirt`")
         return None
     return last
+
+
+def _span_if_yes(fields: Fields, key: str) -> Span | None:
+    """Where a field says yes."""
+    asked = fields.yes_no(key)
+    text = fields.text(key) if asked else None
+    return text.span() if text else None
 
 
 def _tags(texts: Iterable[Text], faults: Faults) -> Iterator[Tag]:

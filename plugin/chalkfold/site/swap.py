@@ -146,8 +146,8 @@ def real(path: Path) -> Path:
     return Path(os.path.realpath(path))
 
 
-def write_file(out: Path, text: str, read: Path) -> None:
-    """Write a text made from the file ``read`` into the file ``out``, in one move.
+def write_file(out: Path, made: str | bytes, read: Path) -> None:
+    """Write what was made from the file ``read`` into the file ``out``, in one move.
 
     Raises RefusedError where ``out`` is the file it was made from, or one of the writer's own in any site,
     OSError with the old file kept when the disk says no.
@@ -160,10 +160,11 @@ def write_file(out: Path, text: str, read: Path) -> None:
         raise refused(Code.SITE_OUTPUT, f"this would land among your own files in {mine}/", shown, hint)
     if out.name in KEPT_FILES and (out.parent / SITE_FILE).is_file():
         raise refused(Code.SITE_OUTPUT, f"this is your own {out.name}", shown, hint)
+    data = made.encode() if isinstance(made, str) else made
     if out.exists() and not out.is_file():  # a folder, which the disk refuses; a terminal, which takes it
-        out.write_bytes(text.encode())
+        out.write_bytes(data)
     else:
-        _replace(out, text.encode())
+        _replace(out, data)
 
 
 def _replace(out: Path, data: bytes) -> None:

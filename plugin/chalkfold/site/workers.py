@@ -12,8 +12,7 @@ from multiprocessing.connection import wait
 from multiprocessing.context import BaseContext
 from threading import Thread, active_count
 
-from chalkfold.diagnostics import Faults
-from chalkfold.site.bench import Bench, Plan
+from chalkfold.site.bench import Bench, Plan, Yield
 from chalkfold.site.pages import Draft
 
 FEWEST = 60
@@ -24,7 +23,7 @@ CHUNKS_EACH = 4
 _bench: Bench | None = None  # one per worker process: what it opens does not travel
 
 
-def share_out(plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Callable[[], None], faults: Faults) -> None:
+def share_out(plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Callable[[], None], yielded: Yield) -> None:
     """Make all drafts in ``workers`` processes and do ``meanwhile`` in this one."""
     size = max(1, -(-len(drafts) // (workers * CHUNKS_EACH)))
     chunks = [drafts[start : start + size] for start in range(0, len(drafts), size)]
@@ -33,7 +32,7 @@ def share_out(plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Call
         waiting = [pool.submit(_make, chunk) for chunk in chunks]
         meanwhile()
         for each in waiting:
-            faults.extend(each.result())
+            yielded.add(each.result())
     finally:
         pool.shutdown(cancel_futures=True)
 
@@ -52,11 +51,11 @@ def _end_with(sentinel: int) -> None:
     os._exit(1)
 
 
-def _make(drafts: Sequence[Draft]) -> Faults:
+def _make(drafts: Sequence[Draft]) -> Yield:
     assert _bench is not None, "the pool settles every worker first"
-    _bench.faults = Faults()
+    _bench.yielded = Yield()
     _bench.make(drafts)
-    return _bench.faults
+    return _bench.yielded
 
 
 def _context() -> BaseContext:

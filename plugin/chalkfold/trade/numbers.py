@@ -52,7 +52,13 @@ def _number(name: str, entry: Entry, origin: Origin, faults: Faults) -> Step | N
     expression = read_expression(value, name, place, faults)
     if expression is None:
         return None
-    return Step(name, expression, place, origin, Manner(rounding, style_of(expression)))
+    style = Style.FINE if is_radius(name) else style_of(expression)
+    return Step(name, expression, place, origin, Manner(rounding, style))
+
+
+def is_radius(name: str) -> bool:
+    """Whether a number is called a radius; an error in one grows by 2π times the part of the circle."""
+    return key_of(name).rpartition(" ")[2] == "radius"
 
 
 def read_expression(value: Node, name: str, place: Span, faults: Faults) -> Expression | None:

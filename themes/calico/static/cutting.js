@@ -3,7 +3,7 @@
 // which it is moved lies on the left.
 
 import {
-  JOIN, SAME, arcs, cross, crossing, degrees, distance, dot, edges, end, isLine, least, leftOf, line, minus, radians,
+  JOIN, SAME, arcs, cross, crossing, degrees, distance, dot, edges, end, isArc, isCubic, isLine, least, leftOf, line, minus, radians,
   reversed, same, segments, shifted, start, unit,
 } from "./geometry.js";
 import { alongFold, crosses, endless, orientation } from "./outlines.js";
@@ -34,7 +34,7 @@ export const movedAside = (outline, allowances, folds, inwards, joinAt = cornerA
   runs.forEach((run, i) => {
     const before = joins[(i + joins.length - 1) % joins.length];
     const led = segments.ledTo(run.cut, before.start, joins[i].end) ?? refuse(DRAFT);
-    made[run.edge].push(...before.withAfter, led, ...joins[i].withBefore);
+    made[run.edge].push(...before.withAfter, ...led, ...joins[i].withBefore);
   });
   const cut = forwards ? made : made.map(edges.backwards);
   return crosses(cut) ? refuse(DRAFT) : cut;
@@ -48,7 +48,7 @@ const runsOf = (outline, allowances, folds, forwards, inwards) => {
     const along = forwards ? drawn : edges.backwards(drawn);
     if (!folds.includes(edge)) return withLength(along).map((seam) => runOf(edge, seam, allowances[edge], inwards));
     const seam = alongFold(along);
-    return [{ edge, seam, cut: seam, allowance: 0, onFold: true, inwards }];
+    return [{ edge, seam, cut: [seam], allowance: 0, onFold: true, inwards }];
   });
   return (forwards ? runs : runs.reverse()).flat();
 };
@@ -59,7 +59,7 @@ const withLength = (edge) => {
 };
 
 const runOf = (edge, seam, allowance, inwards) => {
-  const cut = allowance ? segments.beside(seam, allowance) : seam;
+  const cut = allowance ? segments.beside(seam, allowance) : [seam];
   return { edge, seam, cut: cut ?? refuse(DRAFT), allowance, onFold: false, inwards };
 };
 
@@ -75,7 +75,7 @@ export const join = (ending, beginning, withBefore = [], withAfter = []) =>
 export const corner = (a, b) => {
   if (a.onFold && b.onFold) return join(end(a.seam), start(b.seam));
   if (a.onFold || b.onFold) return atFold(a, b);
-  if (same(end(a.cut), start(b.cut), JOIN)) return join(end(a.cut), end(a.cut));
+  if (same(edges.last(a.cut), edges.first(b.cut), JOIN)) return join(edges.last(a.cut), edges.last(a.cut));
   const turn = turnOf(a, b);
   const seams = a.inwards && metAt(a, b);
   if (seams && distance(seams, end(a.seam)) <= SEAM_REACH * wider(a, b)) return join(seams, seams);
@@ -86,7 +86,7 @@ export const corner = (a, b) => {
 };
 
 const outer = (a, b, turn) => {
-  const straight = crossing(end(a.cut), leaves(a), start(b.cut), arrives(b));
+  const straight = crossing(edges.last(a.cut), leaves(a), edges.first(b.cut), arrives(b));
   if (straight && within(a, b, turn, straight)) return runOut(a, b, straight, straight);
   return turn > SHARP ? cutOff(a, b) : step(a, b);
 };
@@ -106,14 +106,44 @@ const turnOf = (a, b) => {
 
 /** Where the two cutting lines, run on, meet nearest to the corner. */
 const metAt = (a, b) => {
-  const near = endless(a.cut, b.cut).filter(
+  const near = runOnEndless(a.cut, b.cut).filter(
     (point) =>
-      swing(a.cut, end(a.cut), point) <= LONGEST_SWING && swing(b.cut, start(b.cut), point) <= LONGEST_SWING,
+      swing(a.cut, edges.last(a.cut), point) <= LONGEST_SWING && swing(b.cut, edges.first(b.cut), point) <= LONGEST_SWING,
   );
-  return least(near, (met) => distance(met, end(a.cut)) + distance(met, start(b.cut)));
+  return least(near, (met) => distance(met, edges.last(a.cut)) + distance(met, edges.first(b.cut)));
 };
 
-const swing = (cut, was, becomes) => (isLine(cut) ? 0 : Math.abs(arcs.swing(cut, was, becomes)));
+/** How far the direction of travel turns on the way. */
+const swing = (cut, was, becomes) => {
+  if (isLine(cut[0])) return 0;
+  if (isArc(cut[0])) return Math.abs(arcs.swing(cut[0], was, becomes));
+  const [a, b] = [was, becomes].map((place) => edges.tangentAt(cut, edges.nearest(cut, place)));
+  return degrees(Math.atan2(Math.abs(cross(a, b)), dot(a, b)));
+};
+
+// Where two cutting lines meet when they are run on: lines straight, arcs along their circles, curves straight. A stretch
+// that is `onwards` begins where a curve ends, and only what lies ahead of its start counts.
+
+export const runOnEndless = (a, b) =>
+  stretches(a).flatMap((one) =>
+    stretches(b).flatMap((other) =>
+      endless(one.segment, other.segment).filter((point) => holds(one, point) && holds(other, point)),
+    ),
+  );
+
+const holds = ({ segment, onwards }, point) =>
+  !onwards || dot(minus(point, start(segment)), minus(end(segment), start(segment))) >= -SAME;
+
+const stretches = (cut) => {
+  const kept = cut.map((segment) => ({ segment, onwards: false }));
+  if (!isCubic(cut[0])) return kept;
+  const last = cut[cut.length - 1];
+  const before = shifted(start(cut[0]), segments.tangentAt(cut[0], 0), -1);
+  const after = shifted(end(last), segments.tangentAt(last, segments.length(last)), 1);
+  const runs = [line(start(cut[0]), before), line(end(last), after)];
+  return [...kept, ...runs.map((segment) => ({ segment, onwards: true }))];
+};
+
 const wider = (a, b) => Math.max(a.allowance, b.allowance);
 const narrower = (a, b) => Math.min(a.allowance, b.allowance);
 const limit = (a, b) => MITRE_LIMIT * wider(a, b);
@@ -131,9 +161,9 @@ const outwards = (a, b) => unit([0, 0], minus(leaves(a), arrives(b)));
 const step = (a, b) => {
   const widerFirst = a.allowance >= b.allowance;
   const narrow = widerFirst ? b : a;
-  const narrowEnd = widerFirst ? start(b.cut) : end(a.cut);
-  const wideEnd = widerFirst ? end(a.cut) : start(b.cut);
-  const found = endless(narrow.cut, line(end(a.seam), wideEnd));
+  const narrowEnd = widerFirst ? edges.first(b.cut) : edges.last(a.cut);
+  const wideEnd = widerFirst ? edges.last(a.cut) : edges.first(b.cut);
+  const found = runOnEndless(narrow.cut, [line(end(a.seam), wideEnd)]);
   const met = least(found, (point) => distance(point, narrowEnd)) ?? narrowEnd;
   return widerFirst
     ? join(wideEnd, met, linesThrough(wideEnd, met))
@@ -142,8 +172,8 @@ const step = (a, b) => {
 
 const cutOff = (a, b) => {
   const out = outwards(a, b);
-  const first = asFarOut(end(a.cut), leaves(a), end(a.seam), out, limit(a, b));
-  const last = asFarOut(start(b.cut), reversed(arrives(b)), end(a.seam), out, limit(a, b));
+  const first = asFarOut(edges.last(a.cut), leaves(a), end(a.seam), out, limit(a, b));
+  const last = asFarOut(edges.first(b.cut), reversed(arrives(b)), end(a.seam), out, limit(a, b));
   return runOut(a, b, first, last);
 };
 
@@ -153,8 +183,8 @@ const asFarOut = (last, ahead, point, out, by) =>
 
 /** Both led straight on: `a` to `first` and `b` from `last`; a line between the two belongs to `a`. */
 const runOut = (a, b, first, last) => {
-  const ahead = isLine(a.cut) ? [first] : [end(a.cut), first];
-  const behind = isLine(b.cut) ? [last] : [last, start(b.cut)];
+  const ahead = isLine(a.cut[0]) ? [first] : [edges.last(a.cut), first];
+  const behind = isLine(b.cut[0]) ? [last] : [last, edges.first(b.cut)];
   return join(ahead[0], behind[behind.length - 1], linesThrough(...ahead, last), linesThrough(...behind));
 };
 
@@ -168,10 +198,10 @@ const linesThrough = (...path) =>
 const atFold = (a, b) => {
   const point = end(a.seam);
   if (b.onFold) {
-    const path = toFold(a, end(a.cut), leaves(a), foldEnd(point, reversed(arrives(b)), b));
+    const path = toFold(a, edges.last(a.cut), leaves(a), foldEnd(point, reversed(arrives(b)), b));
     return join(path[0], path[path.length - 1], linesThrough(...path));
   }
-  const path = toFold(b, start(b.cut), reversed(arrives(b)), foldEnd(point, leaves(a), a));
+  const path = toFold(b, edges.first(b.cut), reversed(arrives(b)), foldEnd(point, leaves(a), a));
   return join(path[path.length - 1], path[0], [], linesThrough(...path.reverse()));
 };
 
@@ -195,12 +225,12 @@ const toFold = (run, last, ahead, fold) => {
     path[0] = asFarOut(last, ahead, fold.corner, fold.out, longest);
     path.push(shifted(fold.corner, fold.out, longest));
   }
-  return isLine(run.cut) ? path : [last, ...path];
+  return isLine(run.cut[0]) ? path : [last, ...path];
 };
 
 /** Where a cutting line that overshoots the fold line crosses it, nearest to its end. */
 const trimmed = (run, last, fold) => {
-  const found = endless(run.cut, line(fold.corner, shifted(fold.corner, fold.out, 1)));
+  const found = runOnEndless(run.cut, [line(fold.corner, shifted(fold.corner, fold.out, 1))]);
   const met = least(found, (point) => distance(point, last));
   return met && dot(minus(met, fold.corner), fold.out) >= -SAME ? met : refuse(DRAFT);
 };

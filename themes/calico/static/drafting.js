@@ -2,8 +2,9 @@
 // Lengths in mm, angles in degrees; folds are a number whose bit i says that edge i lies on a fold.
 
 import {
-  JOIN, arcs, between, edges, isLine, line, meeting, polar, same, start, sweptArc, towards,
+  JOIN, arcs, between, edges, isArc, line, meeting, polar, same, start, sweptArc, towards,
 } from "./geometry.js";
+import { CURVING } from "./curving.js";
 import { inset, offset } from "./cutting.js";
 import { area, crosses, encloses, extent, gap, orientation, unfold } from "./outlines.js";
 import { DRAFT, refuse } from "./trouble.js";
@@ -29,7 +30,7 @@ export const which = (folds) => {
 };
 
 const radiusOf = (edge) => {
-  const arc = edge.find((segment) => !isLine(segment));
+  const arc = edge.find(isArc);
   return arc ? arcs.radius(arc) : refuse(DRAFT);
 };
 
@@ -41,6 +42,7 @@ const inside = (outline, point) => encloses(outline, point) || outline.some((edg
 const bulging = (side) => (a, b, radius) => [arcs.bulging(a, b, radius, side)];
 
 export const DRAFTING = Object.entries({
+  ...CURVING,
   "moved": (point, across, down) => [point[0] + across, point[1] + down],
   "polar": polar,
   "towards": towards,

@@ -1,7 +1,8 @@
 // Works a plan out in the page: the same steps, results and fault codes as plan/evaluate.py, from the data that
 // plan/data.py writes. Lengths in mm, areas in mm², angles in degrees. Data is looked up, never run as code.
-// tests/vectors/primitives.json and drafting.json hold both to the same table. Change one, and change the other.
+// The tables of tests/vectors/ hold both to the same results. Change one, and change the other.
 
+import { CONSTRUCTING } from "./constructions.js";
 import { DRAFTING } from "./drafting.js";
 import { FROM_PIECES } from "./from-pieces.js";
 import { degrees, distance, radians, rest } from "./geometry.js";
@@ -105,7 +106,7 @@ const extent = (axis) => (...sector) => {
   return Math.max(...along) - Math.min(...along);
 };
 
-const PRIMITIVES = new Map([...DRAFTING, ...FROM_PIECES, ...Object.entries({
+const PRIMITIVES = new Map([...DRAFTING, ...CONSTRUCTING, ...FROM_PIECES, ...Object.entries({
   "+": (a, b) => a + b,
   "-": (a, b) => a - b,
   "*": (a, b) => a * b,

@@ -1,8 +1,9 @@
 // The primitives of pieces made from pieces, as plan/from_pieces.py has them: opened out, mirrored, parted, traced.
 
 import { which } from "./drafting.js";
-import { edges, mirrored } from "./geometry.js";
+import { edges } from "./geometry.js";
 import { middle, onFrom, placeRound, stretch, upTo } from "./parting.js";
+import { mirrored } from "./points.js";
 import { innerLine } from "./tracing.js";
 import { turnedOffset, turnsOutwards } from "./turned.js";
 
@@ -16,6 +17,7 @@ export const FROM_PIECES = Object.entries({
   "up to": upTo,
   "on from": onFrom,
   "stretch": stretch,
+  "length to": edges.nearest,
   "place round": placeRound,
   "middle of": middle,
   "inner line": (outline, first, count, depth) => innerLine(outline, Math.trunc(first), Math.trunc(count), depth),

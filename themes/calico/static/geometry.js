@@ -1,97 +1,22 @@
-// Points, lines, arcs and edges, as the files of these names in plugin/chalkfold/geometry/ have them: arrays of
-// numbers there called tuples. Coordinates in mm, x across, y down; angles in degrees, clockwise on the page.
-// A line is [x0, y0, x1, y1]; an arc [x0, y0, x1, y1, cx, cy, sweep]; an edge is segments; an outline is edges.
+// Lines, arcs and edges, as the files of these names in plugin/chalkfold/geometry/ have them; points.js says how they are
+// written. An edge is segments; an outline is edges.
 
+import { cubics } from "./cubics.js";
+import {
+  JOIN, SAME, arc, between, centre, cross, crossing, degrees, direction, distance, dot, end, isArc, isCubic, isLine,
+  leftOf, line, minus, mirrored, polar, radians, rest, reversed, same, shifted, start, sum, turned, unit,
+} from "./points.js";
 import { DRAFT, refuse } from "./trouble.js";
 
-export const SAME = 1e-6; // points closer than this (mm) are one point
-export const JOIN = 0.01; // nothing drawn or cut shows a difference smaller than this (mm)
+export * from "./points.js";
+
 const EQUAL_RADII = 0.05; // the ends of an arc may differ by this much (mm) in their distance from its centre
 const EXACT = 1e-9; // radii (mm) closer than this differ by rounding only
 const ALIGNED = 1e-9;
-const PARALLEL = 1e-9;
-const LINE = 4;
+const FLAT = 1e-4; // three points are on one line when their arc would turn by less than this
 const FULL_CIRCLE = 360 + 1e-9; // degrees an arc turns by at most; the rest is what rounding adds
 
-export const radians = (angle) => angle * (Math.PI / 180);
-export const degrees = (turn) => turn * (180 / Math.PI);
-export const sum = (numbers) => numbers.reduce((total, each) => total + each, 0);
-
-/** What is left of x after whole steps, from 0 up to the step, also for an x below zero. */
-export const rest = (x, step) => {
-  const left = x % step;
-  return left < 0 ? left + step : left + 0;
-};
-
-/** The first for which `measure` is least; undefined of none. */
-export const least = (found, measure) =>
-  found.reduce((best, each) => (best === undefined || measure(each) < measure(best) ? each : best), undefined);
-
-// ---- Points and vectors.
-
-const QUARTERS = new Map([[0, [1, 0]], [90, [0, 1]], [180, [-1, 0]], [270, [0, -1]]]);
-
-/** The unit vector at an angle; exact for quarter turns, so that square things stay square. */
-const facing = (angle) => {
-  const whole = rest(angle, 360);
-  return QUARTERS.get(whole) ?? [Math.cos(radians(whole)), Math.sin(radians(whole))];
-};
-
-export const distance = (a, b) => {
-  const x = b[0] - a[0];
-  const y = b[1] - a[1];
-  return Math.sqrt(x * x + y * y);
-};
-
-export const same = (a, b, tolerance = SAME) => distance(a, b) <= tolerance;
-export const cross = (a, b) => a[0] * b[1] - a[1] * b[0];
-export const dot = (a, b) => a[0] * b[0] + a[1] * b[1];
-export const minus = (a, b) => [a[0] - b[0], a[1] - b[1]];
-export const reversed = (vector) => [-vector[0], -vector[1]];
-export const leftOf = (along) => [along[1], -along[0]];
-export const shifted = (point, along, by) => [point[0] + along[0] * by, point[1] + along[1] * by];
-export const between = (a, b, at) => [a[0] + (b[0] - a[0]) * at, a[1] + (b[1] - a[1]) * at];
-export const polar = (start, angle, by) => shifted(start, facing(angle), by);
-
-export const unit = (a, b) => {
-  const length = distance(a, b);
-  return length <= SAME ? refuse(DRAFT) : [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
-};
-
-export const towards = (start, target, by) => shifted(start, unit(start, target), by);
-
-const direction = (a, b) => {
-  const [x, y] = unit(a, b);
-  return rest(degrees(Math.atan2(y, x)), 360);
-};
-
-/** Where two endless lines, each a point and a unit vector, meet; undefined when parallel. */
-export const crossing = (a, alongA, b, alongB) => {
-  const turn = cross(alongA, alongB);
-  return Math.abs(turn) < PARALLEL ? undefined : shifted(a, alongA, cross(minus(b, a), alongB) / turn);
-};
-
-export const meeting = (a, b, c, d) => crossing(a, unit(a, b), c, unit(c, d)) ?? refuse(DRAFT);
-
-const turned = (point, angle, around) => {
-  const [x, y] = minus(point, around);
-  const [c, s] = facing(angle);
-  return [around[0] + x * c - y * s, around[1] + x * s + y * c];
-};
-
-export const mirrored = (point, a, b) => {
-  const across = leftOf(unit(a, b));
-  return shifted(point, across, -2 * dot(minus(point, a), across));
-};
-
 // ---- Lines, and what is asked of every kind of segment.
-
-export const start = (segment) => [segment[0], segment[1]];
-export const end = (segment) => [segment[2], segment[3]];
-export const centre = (arc) => [arc[4], arc[5]];
-export const line = (a, b) => [...a, ...b];
-export const isLine = (segment) => segment.length === LINE;
-const arc = (a, b, around, sweep) => [...a, ...b, ...around, sweep];
 
 const lines = {
   length: (segment) => distance(start(segment), end(segment)),
@@ -117,16 +42,16 @@ const lines = {
 
   beside(segment, by) {
     const out = leftOf(lines.tangentAt(segment));
-    return line(shifted(start(segment), out, by), shifted(end(segment), out, by));
+    return [line(shifted(start(segment), out, by), shifted(end(segment), out, by))];
   },
 
-  ledTo: (segment, first, last) =>
-    dot(minus(last, first), lines.tangentAt(segment)) > SAME ? line(first, last) : undefined,
+  ledTo: ([segment], first, last) =>
+    dot(minus(last, first), lines.tangentAt(segment)) > SAME ? [line(first, last)] : undefined,
 };
 
 // ---- Arcs: the same questions, and how they are made.
 
-const SIDES = { left: [-1, 0], right: [1, 0], up: [0, -1], down: [0, 1] };
+export const SIDES = { left: [-1, 0], right: [1, 0], up: [0, -1], down: [0, 1] };
 
 export const arcs = {
   /** From a to b around a centre: the short way, or the long way round. */
@@ -152,6 +77,28 @@ export const arcs = {
     const middle = shifted(between(a, b, 0.5), leftOf(along), lean > 0 ? -inset : inset);
     const sweep = 2 * degrees(Math.asin(Math.min(1, chord / (2 * radius))));
     return arc(a, b, middle, lean > 0 ? sweep : -sweep);
+  },
+
+  /** The arc whose middle stands off the middle of its chord, to a side of it; nothing gives the straight line. */
+  bowed(a, b, bow, side) {
+    const chord = distance(a, b);
+    const out = leftOf(unit(a, b));
+    const lean = dot(out, SIDES[side]);
+    if (bow < 0 || Math.abs(lean) < ALIGNED) refuse(DRAFT);
+    if (bow <= SAME) return line(a, b);
+    const radius = ((chord * chord) / 4 + bow * bow) / (2 * bow);
+    const middle = shifted(between(a, b, 0.5), out, lean > 0 ? bow - radius : radius - bow);
+    const sweep = 4 * degrees(Math.atan2(2 * bow, chord));
+    return arc(a, b, middle, lean > 0 ? sweep : -sweep);
+  },
+
+  through(a, b, place) {
+    const first = unit(a, place);
+    const last = unit(place, b);
+    const turn = degrees(Math.atan2(cross(first, last), dot(first, last)));
+    if (Math.abs(turn) < FLAT || Math.abs(turn) > 180 - FLAT) refuse(DRAFT);
+    const middle = crossing(between(a, place, 0.5), leftOf(first), between(place, b, 0.5), leftOf(last));
+    return arc(a, b, middle ?? refuse(DRAFT), 2 * turn);
   },
 
   radius: (segment) => distance(centre(segment), start(segment)),
@@ -212,14 +159,14 @@ export const arcs = {
     if (grown <= SAME) return undefined;
     const middle = centre(segment);
     const [first, last] = [start(segment), end(segment)].map((point) => shifted(middle, unit(middle, point), grown));
-    return arc(first, last, middle, segment[6]);
+    return [arc(first, last, middle, segment[6])];
   },
 
-  ledTo(segment, first, last) {
+  ledTo([segment], first, last) {
     const sweep =
       segment[6] + arcs.swing(segment, end(segment), last) - arcs.swing(segment, start(segment), first);
     const left = sweep * segment[6] > 0 && arcs.radius(segment) * Math.abs(radians(sweep)) > SAME;
-    return left ? arc(first, last, centre(segment), sweep) : undefined;
+    return left ? [arc(first, last, centre(segment), sweep)] : undefined;
   },
 
   /** The smaller signed angle from a to b seen from the centre. */
@@ -249,7 +196,7 @@ export const sweptArc = (middle, radius, begin, sweep) => {
 
 // ---- Segments of whatever kind.
 
-const kindOf = (segment) => (isLine(segment) ? lines : arcs);
+const kindOf = (segment) => (isLine(segment) ? lines : isArc(segment) ? arcs : cubics);
 
 export const segments = {
   length: (segment) => kindOf(segment).length(segment),
@@ -259,7 +206,7 @@ export const segments = {
   nearest: (segment, point) => kindOf(segment).nearest(segment, point),
   area: (segment) => kindOf(segment).area(segment),
   beside: (segment, by) => kindOf(segment).beside(segment, by),
-  ledTo: (segment, first, last) => kindOf(segment).ledTo(segment, first, last),
+  ledTo: (cut, first, last) => kindOf(cut[0]).ledTo(cut, first, last),
 
   pointAt(segment, along) {
     if (along === 0) return start(segment);
@@ -277,8 +224,10 @@ export const segments = {
     same(segments.pointAt(segment, segments.nearest(segment, point)), point, tolerance),
 
   mirrored(segment, a, b) {
-    const ends = line(mirrored(start(segment), a, b), mirrored(end(segment), a, b));
-    return isLine(segment) ? ends : [...ends, ...mirrored(centre(segment), a, b), -segment[6]];
+    const seen = [0, 2, 4, 6]
+      .filter((at) => at + 1 < segment.length)
+      .flatMap((at) => mirrored([segment[at], segment[at + 1]], a, b));
+    return isArc(segment) ? [...seen, -segment[6]] : seen;
   },
 };
 
@@ -290,7 +239,7 @@ const inOne = (a, b) => {
     const ahead = dot(minus(end(a), start(a)), minus(end(b), start(b))) > 0;
     return ahead && segments.contains(both, end(a)) ? both : undefined;
   }
-  if (isLine(a) || isLine(b) || !same(centre(a), centre(b)) || a[6] * b[6] <= 0) return undefined;
+  if (!isArc(a) || !isArc(b) || !same(centre(a), centre(b)) || a[6] * b[6] <= 0) return undefined;
   const sweep = a[6] + b[6];
   if (Math.abs(sweep) > 360 + EXACT) return undefined;
   return arc(start(a), end(b), centre(a), Math.max(-360, Math.min(sweep, 360)));
@@ -304,18 +253,39 @@ export const edges = {
   mirrored: (edge, a, b) => edge.map((segment) => segments.mirrored(segment, a, b)),
   contains: (edge, point, tolerance = SAME) => edge.some((segment) => segments.contains(segment, point, tolerance)),
 
-  pointAt(edge, along, fromEnd = false) {
+  pointAt: (edge, along, fromEnd = false) => segments.pointAt(...edges.place(edge, along, fromEnd)),
+  tangentAt: (edge, along, fromEnd = false) => segments.tangentAt(...edges.place(edge, along, fromEnd)),
+
+  directionAt(edge, along, fromEnd = false) {
+    const [x, y] = edges.tangentAt(edge, along, fromEnd);
+    return rest(degrees(Math.atan2(y, x)), 360);
+  },
+
+  /** The segment on which a place of the edge lies, and how far along it. */
+  place(edge, along, fromEnd) {
     const whole = edges.length(edge);
     const on = fromEnd ? whole - along : along;
     if (!(-SAME <= on && on <= whole + SAME)) refuse(DRAFT);
     let left = Math.min(Math.max(on, 0), whole);
     for (const segment of edge.slice(0, -1)) {
       const here = segments.length(segment);
-      if (left <= here + SAME) return segments.pointAt(segment, Math.min(left, here));
+      if (left <= here + SAME) return [segment, Math.min(left, here)];
       left -= here;
     }
     const final = edge[edge.length - 1];
-    return segments.pointAt(final, Math.min(left, segments.length(final)));
+    return [final, Math.min(left, segments.length(final))];
+  },
+
+  /** How far along the point of the edge lies that is nearest to a point; the first, where several are. */
+  nearest(edge, point) {
+    let [best, found, passed] = [Infinity, 0, 0];
+    for (const segment of edge) {
+      const along = segments.nearest(segment, point);
+      const off = distance(segments.pointAt(segment, along), point);
+      if (off < best - SAME) [best, found] = [off, passed + along];
+      passed += segments.length(segment);
+    }
+    return found;
   },
 
   /** One edge of several that follow each other; lines in line, and arcs of one circle, become one. */

@@ -1,10 +1,12 @@
 // Where lines and arcs meet, and closed outlines, as intersect.py, crossings.py, outlines.py and unfold.py in
 // plugin/chalkfold/geometry/ have them.
 
+import { levelWith } from "./cubics.js";
 import {
-  JOIN, SAME, arcs, centre, cross, crossing, distance, dot, edges, end, isLine, leftOf, line, minus, same, segments,
+  JOIN, SAME, arcs, centre, cross, crossing, distance, dot, edges, end, isArc, isCubic, isLine, leftOf, line, minus, same, segments,
   shifted, start, sum, unit,
 } from "./geometry.js";
+import { boxesApart, cubicEndless, loops } from "./meetings.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const WHOLE = 360 + 1e-9; // an arc that turns by more lies on itself
@@ -12,7 +14,7 @@ const WHOLE = 360 + 1e-9; // an arc that turns by more lies on itself
 // ---- Meetings.
 
 /** Points that two segments share: crossings, and the ends of one that lie on the other. */
-const meetings = (a, b) => {
+export const meetings = (a, b) => {
   if (Math.min(segments.length(a), segments.length(b)) <= SAME || apart(a, b)) return [];
   const on = (segment) => (point) => segments.contains(segment, point);
   return [
@@ -22,8 +24,10 @@ const meetings = (a, b) => {
   ];
 };
 
-/** A quick no for two lines: one lies wholly on one side of the other. */
-const apart = (a, b) => isLine(a) && isLine(b) && (onOneSide(a, b) || onOneSide(b, a));
+/** A quick no: of two lines one lies wholly on one side of the other; the boxes round two curves keep clear. */
+const apart = (a, b) => (isCubic(a) && isCubic(b) ? boxesApart(a, b) : linesApart(a, b));
+
+const linesApart = (a, b) => isLine(a) && isLine(b) && (onOneSide(a, b) || onOneSide(b, a));
 
 const onOneSide = (a, b) => {
   const way = minus(end(a), start(a));
@@ -33,8 +37,9 @@ const onOneSide = (a, b) => {
   return (first > slack && last > slack) || (first < -slack && last < -slack);
 };
 
-/** Where the endless line or whole circle of one meets that of the other. */
+/** Where the endless line or whole circle of one meets that of the other; a cubic is not run on. */
 export const endless = (a, b) => {
+  if (isCubic(a) || isCubic(b)) return cubicEndless(a, b);
   if (isLine(a) && isLine(b)) {
     const found = crossing(start(a), unit(start(a), end(a)), start(b), unit(start(b), end(b)));
     return found ? [found] : [];
@@ -50,7 +55,7 @@ const lineAndCircle = (segment, middle, radius) => {
   return eitherSide(foot, along, Math.abs(cross(along, minus(middle, start(segment)))), radius);
 };
 
-const circles = (a, first, b, second) => {
+export const circles = (a, first, b, second) => {
   const between = distance(a, b);
   if (between <= SAME) return [];
   if (between > first + second || between < Math.abs(first - second)) return touching(a, first, b, second);
@@ -79,10 +84,13 @@ const eitherSide = (foot, along, off, radius) => {
 /** Does an outline cross, touch or cover itself? Segments that follow each other may share the point between them. */
 export const crosses = (outline) => {
   const chain = outline.flat().filter((segment) => segments.length(segment) > SAME);
-  if (chain.some((segment) => !isLine(segment) && Math.abs(segment[6]) > WHOLE)) return true;
+  if (chain.some(onItself)) return true;
   const near = nearPairs(chain);
   return chain.some((a, i) => chain.some((b, j) => i < j && near(i, j) && meetWrongly(a, b, joints(chain, i, j))));
 };
+
+const onItself = (segment) =>
+  (isArc(segment) && Math.abs(segment[6]) > WHOLE) || (isCubic(segment) && loops(segment));
 
 const meetWrongly = (a, b, shared) =>
   meetings(a, b).some((point) => !shared.some((joint) => same(point, joint, JOIN)));
@@ -146,14 +154,23 @@ export const encloses = (outline, point) => {
 
 /** An arc winds like its chord, and once more round what lies between the two. */
 const winding = (segment, point) => {
-  const a = minus(start(segment), point);
-  const b = minus(end(segment), point);
-  const side = cross(a, b) + 0; // never -0, which would turn a point on the chord the other way
-  const turns = Math.atan2(side, dot(a, b)) / (2 * Math.PI);
+  if (isCubic(segment)) {
+    const stops = levelWith(segment, point);
+    return sum(stops.slice(1).map((there, i) => turnsBetween(stops[i], there, point)));
+  }
+  const side = cross(minus(start(segment), point), minus(end(segment), point));
+  const turns = turnsBetween(start(segment), end(segment), point);
   if (isLine(segment) || distance(centre(segment), point) >= arcs.radius(segment)) return turns;
   const whole = Math.abs(segment[6]) >= 360;
   if (segment[6] > 0) return whole || side < 0 ? turns + 1 : turns;
   return whole || side >= 0 ? turns - 1 : turns;
+};
+
+/** Straight from a to b. */
+const turnsBetween = (a, b, point) => {
+  const [first, last] = [minus(a, point), minus(b, point)];
+  const side = cross(first, last) + 0; // never -0, which would turn a point on the chord the other way
+  return Math.atan2(side, dot(first, last)) / (2 * Math.PI);
 };
 
 // ---- Unfolding.

@@ -7,20 +7,8 @@ import { DRAFT, refuse } from "./trouble.js";
 const OFF = -1;
 const POINTS = 8; // of every segment, for the centre of an outline
 
-/** How far along an edge the point of it lies that is nearest to a point; the first, where several are. */
-const nearest = (edge, point) => {
-  let [best, found, passed] = [Infinity, 0, 0];
-  for (const segment of edge) {
-    const along = segments.nearest(segment, point);
-    const off = distance(segments.pointAt(segment, along), point);
-    if (off < best - SAME) [best, found] = [off, passed + along];
-    passed += segments.length(segment);
-  }
-  return found;
-};
-
 const along = (edge, point) => {
-  const found = nearest(edge, point);
+  const found = edges.nearest(edge, point);
   return distance(edges.pointAt(edge, found), point) > JOIN ? refuse(DRAFT) : found;
 };
 
@@ -44,7 +32,7 @@ export const placeRound = (outline, point) => {
   const corner = outline.findIndex((edge) => same(edges.first(edge), point, JOIN));
   if (corner >= 0) return corner;
   for (const [index, edge] of outline.entries()) {
-    const found = nearest(edge, point);
+    const found = edges.nearest(edge, point);
     if (same(edges.pointAt(edge, found), point, JOIN)) return index + found / edges.length(edge);
   }
   return OFF;

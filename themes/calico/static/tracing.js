@@ -1,8 +1,9 @@
 // A facing traced from a piece, as tracing.py in plugin/chalkfold/geometry/ has it: the line that runs inside the piece
 // beside some of its edges.
 
-import { SAME, distance, edges, end, least, segments, start } from "./geometry.js";
-import { endless, orientation } from "./outlines.js";
+import { runOnEndless } from "./cutting.js";
+import { SAME, distance, edges, least, segments } from "./geometry.js";
+import { orientation } from "./outlines.js";
 import { DRAFT, refuse } from "./trouble.js";
 import { pathOf } from "./turned.js";
 
@@ -22,8 +23,8 @@ export const innerLine = (outline, first, count, depth) => {
   const [begin, stop] = [runs[0].cut, runs[runs.length - 1].cut];
   return pathOf(
     runs,
-    endsOn(edges.backwards(at(first - 1)), begin, start(begin)),
-    endsOn(at(first + count), stop, end(stop)),
+    endsOn(edges.backwards(at(first - 1)), begin, edges.first(begin)),
+    endsOn(at(first + count), stop, edges.last(stop)),
   );
 };
 
@@ -34,6 +35,8 @@ const runOf = (edge, seam, allowance) => {
 
 /** Where the line, run on or trimmed, meets the neighbour, nearest to its own end. */
 const endsOn = (neighbour, cut, near) => {
-  const met = neighbour.flatMap((segment) => endless(cut, segment).filter((point) => segments.contains(segment, point)));
+  const met = neighbour.flatMap((segment) =>
+    runOnEndless(cut, [segment]).filter((point) => segments.contains(segment, point)),
+  );
   return least(met, (point) => distance(point, near)) ?? refuse(DRAFT);
 };

@@ -1,11 +1,11 @@
 // An allowance that is turned up lies flat, as turned.py in plugin/chalkfold/geometry/ cuts it: at its ends the cutting
 // line is the mirror image of the neighbour's.
 
-import { arrives, corner, cornerAt, join, leaves, movedAside } from "./cutting.js";
+import { arrives, corner, cornerAt, join, leaves, movedAside, runOnEndless } from "./cutting.js";
 import {
   SAME, cross, crossing, degrees, distance, dot, edges, end, least, line, segments, shifted, start, sum,
 } from "./geometry.js";
-import { endless, orientation } from "./outlines.js";
+import { orientation } from "./outlines.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const FLAT = 15; // a corner that turns by less, or by more than the next, has no image to cut by
@@ -40,48 +40,50 @@ const turns = (a, b) => {
 };
 
 const upTo = (side, hem, runs) => {
-  const [here, image] = imageOf(edges.backwards(pathOf(runs)), hem, end(side.seam), arrives(hem));
-  return join(here, edges.last(image), image);
+  const here = onFold(side, endOf(side), leaves(side), end(side.seam), arrives(hem));
+  const image = imageOf(edges.backwards(pathOf(runs, undefined, here)), hem, end(side.seam), arrives(hem));
+  return join(here, image.length ? edges.last(image) : here, image);
 };
 
 const awayFrom = (hem, side, runs) => {
-  const [here, image] = imageOf(pathOf(runs), hem, start(side.seam), leaves(hem));
-  return join(edges.last(image), here, [], edges.backwards(image));
+  const here = onFold(side, edges.first(side.cut), arrives(side), start(side.seam), leaves(hem));
+  const image = imageOf(pathOf(runs, here), hem, start(side.seam), leaves(hem));
+  return join(image.length ? edges.last(image) : here, here, [], edges.backwards(image));
 };
 
+const endOf = (run) => edges.last(run.cut);
+
 /** The cutting line of one edge, its segments joined. */
-export const pathOf = (runs, begin = start(runs[0].cut), stop = end(runs[runs.length - 1].cut)) => {
+export const pathOf = (runs, begin = edges.first(runs[0].cut), stop = endOf(runs[runs.length - 1])) => {
   const joins = runs.slice(1).map((run, i) => corner(runs[i], run));
   return runs.flatMap((run, i) => {
     const from = i ? joins[i - 1].start : begin;
     const to = i < joins.length ? joins[i].end : stop;
     const led = segments.ledTo(run.cut, from, to) ?? refuse(DRAFT);
-    return i < joins.length ? [led, ...joins[i].withBefore, ...joins[i].withAfter] : [led];
+    return i < joins.length ? [...led, ...joins[i].withBefore, ...joins[i].withAfter] : led;
   });
 };
 
-/** Where a neighbour's cutting line meets the line of the fold, and its image from there to the hem's own. */
+/** The mirror image of a neighbour's cutting line, from the line of the fold to the hem's own. */
 const imageOf = (away, hem, at, along) => {
-  const fold = line(at, shifted(at, along, 1));
-  const here = onFold(away[0], fold, along);
-  const led = segments.ledTo(away[0], here, end(away[0])) ?? refuse(DRAFT);
   const last = away[away.length - 1];
   const ahead = segments.tangentAt(last, segments.length(last));
   const beyond = line(end(last), shifted(end(last), ahead, FAR * hem.allowance));
   const image = [];
-  for (const segment of [led, ...away.slice(1), beyond]) {
-    const seen = segments.mirrored(segment, start(fold), end(fold));
-    const met = endless(seen, hem.cut).filter((point) => segments.contains(seen, point));
+  for (const segment of [...away, beyond]) {
+    const seen = segments.mirrored(segment, at, shifted(at, along, 1));
+    const met = runOnEndless([seen], hem.cut).filter((point) => segments.contains(seen, point));
     if (met.length) {
       const stop = Math.min(...met.map((point) => segments.nearest(seen, point)));
-      return [here, stop > SAME ? [...image, segments.part(seen, 0, stop)] : image];
+      return stop > SAME ? [...image, segments.part(seen, 0, stop)] : image;
     }
     image.push(seen);
   }
   return refuse(DRAFT);
 };
 
-const onFold = (near, fold, along) =>
-  least(endless(near, fold), (point) => distance(point, start(near))) ??
-  crossing(start(near), segments.tangentAt(near, 0), start(fold), along) ??
-  start(near);
+/** Where a neighbour's cutting line, run on or trimmed, meets the line of the fold; `last` is its end there. */
+const onFold = (side, last, alongSide, at, along) =>
+  least(runOnEndless(side.cut, [line(at, shifted(at, along, 1))]), (point) => distance(point, last)) ??
+  crossing(last, alongSide, at, along) ??
+  last;

@@ -1,0 +1,80 @@
+"""``right front laps left front 14 cm at waist``: what two pieces lie over each other, which a girth has once."""
+
+from __future__ import annotations
+
+from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.seam_edges import Term, find_piece, of_piece
+from chalkfold.blocks.seam_sentences import Lap, trimmed
+from chalkfold.diagnostics import Code
+from chalkfold.formula import Expression, Name, apply, key_of
+from chalkfold.plan import Limit, Line
+from chalkfold.reading import Text
+
+ITSELF = "itself"
+HOW = "write `right front laps left front 14 cm at waist`, or `skirt laps itself 14 cm at waist`"
+
+
+def lay_lap(lap: Lap, number: int, desk: Desk) -> list[tuple[Line, ...]]:
+    """Lay down ``overlap at EDGE``, the sum of all laps there; return its row of the order, none after a fault."""
+    found = _under(lap.under, desk)
+    upper = find_piece(lap.upper, desk)
+    if found is None or upper is None:
+        return []
+    said, by = found
+    lower = upper if said is None else find_piece(said, desk)
+    expression = desk.formula(by)
+    if lower is None or expression is None:
+        return []
+    pieces = (upper,) if lower is upper else (upper, lower)
+    edges = [of_piece(lap.edge, lap.edge, piece, False, desk) for piece in pieces]
+    own = desk.step(f"= lap {number}", expression, by.span(), limit=Limit.POSITIVE, kind=Kind.LENGTH)
+    for term in edges:
+        if term is None:
+            return []
+        _demand(own, term, by, desk)
+    overlap = _summed(own, lap.edge, desk)
+    what = f"{number}. {upper.name} laps {ITSELF if said is None else lower.name}"
+    return [((what,), (f"overlap at {key_of(lap.edge.value)}, no seam",), (desk.shown(own),))] if overlap else []
+
+
+def _under(said: Text, desk: Desk) -> tuple[Text | None, Text] | None:
+    """The piece that lies under (None for the piece itself), and by how much it is lapped."""
+    words = said.value.split()
+    known = [*(key_of(piece.name) for piece in desk.pieces.values()), *desk.broken, ITSELF]
+    for count in range(len(words) - 1, 0, -1):
+        if key_of(" ".join(words[:count])) in known:
+            break
+    else:
+        count = next((at for at, word in enumerate(words) if word[0].isdigit()), len(words))
+    end = 0
+    for word in words[:count]:
+        end = said.value.index(word, end) + len(word)
+    by = trimmed(said, end, len(said.value))
+    by = trimmed(by, 2, len(by.value)) if by.value.casefold().startswith("by ") else by
+    if not by.value or not count:
+        message = "it is not said which piece is lapped" if by.value else "it is not said how much is lapped"
+        desk.faults.add(Code.SEW, message, said.span(), HOW)
+        return None
+    under = said.part(0, end)
+    return (None if key_of(under.value) == ITSELF else under), by
+
+
+def _demand(lap: Name, term: Term, by: Text, desk: Desk) -> None:
+    piece = term.piece
+    assert piece is not None
+    whole: Expression = Name(f"total {term.edge} of {piece.name}", by.span())
+    shown = desk.value(whole, by.span())
+    desk.demand(
+        apply("<=", lap, whole),
+        ("the lap of ", desk.shown(lap), f" is longer than {term.edge} of {piece.name}, ", shown),
+        by.span(),
+        "lap it less, or mend the edge",
+    )
+
+
+def _summed(lap: Name, edge: Text, desk: Desk) -> Name:
+    """``overlap at waist``: every lap at edges of that name."""
+    name = f"overlap at {key_of(edge.value)}"
+    before = desk.steps.get(key_of(name))
+    return desk.step(name, lap if before is None else before.expression + lap, edge.span())

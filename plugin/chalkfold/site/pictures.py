@@ -1,0 +1,157 @@
+"""What goes with a page besides its text: drawings and covers as PNG, patterns as PDF, each made once and kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from importlib.metadata import version
+from pathlib import Path, PurePosixPath
+from urllib.parse import quote, unquote
+
+from slugify import slugify
+
+from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.draw.paint import painted
+from chalkfold.paper.inked import TooManyPages
+from chalkfold.paper.job import ALL, Bill, CannotPrint, Job, Order
+from chalkfold.paper.papers import PAPERS
+from chalkfold.paper.pieces import drawings
+from chalkfold.raster import NoCairo, NotDrawable, Renderer
+from chalkfold.show.drawing import sample_drawing
+from chalkfold.site.card import HEIGHT, WIDTH, card
+from chalkfold.site.contents import View
+from chalkfold.site.pages import Page
+from chalkfold.site.printing import bill_of, file_part, missing_library, pattern_pdf, too_many, unused
+from chalkfold.site.store import Store
+from chalkfold.trade.settings import SITE_FILE
+from chalkfold.trade.shelf import Shelf
+from chalkfold.work import Worked
+
+PIXELS = 1280
+"""How wide a drawing is in a feed: twice what a page shows."""
+
+PICTURES, PATTERNS = "pictures", "patterns"
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing as PNG: where it lies on the site, and what it shows."""
+
+    address: str
+    said: str
+
+
+class Pictures:
+    """Makes the pictures and patterns of one site into ``new``; ``left_out`` tells that cairo is missing, if it is."""
+
+    def __init__(self, site: Path, new: Path, shelf: Shelf) -> None:
+        self.site, self.new, self.shelf = site, new, shelf
+        self.store = Store(site)
+        self.left_out = Faults()
+        self._render: Renderer | None = None
+
+    def drawings(self, page: Page, worked: Worked) -> list[Picture]:
+        """Every drawing of a post in its sample size."""
+        render = self._renderer(Span(Source(SITE_FILE, ""), 0, 0))
+        if render is None:
+            return []
+        taken: set[str] = set()
+        return [
+            Picture(self._png(f"{_stem(page)}-{unused(name, taken)}", svg, render), said)
+            for name, said, svg in self._svgs(worked, page)
+        ]
+
+    def cover(self, page: Page, worked: Worked, found: str, faults: Faults) -> str:
+        """The address of the picture for previews: of the cover, or of the first drawing; empty where there is none.
+
+        ``found`` is the address of the cover on the site. A photograph is taken as it is.
+        """
+        if found and not found.endswith(".svg"):
+            return found
+        render = self._renderer(Span(Source(SITE_FILE, ""), 0, 0))
+        picture = self._cover_svg(page, worked, found)
+        if render is None or picture is None:
+            return ""
+        try:
+            return self._card(page, picture, render)
+        except NotDrawable as error:
+            span = page.cover.span() if page.cover else Span(Source(SITE_FILE, ""), 0, 0)
+            hint = "open it in a drawing program and save it as plain SVG, or take another picture"
+            faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
+            return ""
+
+    def patterns(self, page: Page, worked: Worked, faults: Faults) -> list[View]:
+        """The downloads of a post that asks for them: one PDF for each size, on the site's paper."""
+        if page.patterns is None:
+            return []
+        order = Order(PAPERS[self.shelf.settings.paper], ALL)
+        try:
+            jobs = self._bill(worked, page).jobs(order)
+            render = self._renderer(page.patterns)
+            return [] if render is None else list(self._downloads(page, jobs, render))
+        except CannotPrint as slip:
+            faults.add(Code.PRINT_ORDER, str(slip), page.patterns, f"{slip.hint}, or take `patterns` out")
+        except TooManyPages:
+            message, _ = too_many(order.paper)
+            hint = "look for a length that is too long, or take `patterns` out"
+            faults.add(Code.PRINT_ORDER, message, page.patterns, hint)
+        return []
+
+    def _bill(self, worked: Worked, page: Page) -> Bill:
+        return bill_of(worked, self.shelf, page.title)
+
+    def _svgs(self, worked: Worked, page: Page) -> Iterator[tuple[str, str, str]]:
+        """Name, what is shown and image of each drawing."""
+        bill = self._bill(worked, page)
+        for view in drawings(bill.views):
+            said, drawn = sample_drawing(bill.write, view)
+            if drawn is not None:
+                yield slugify(view.piece) or "piece", said, painted(drawn)
+
+    def _cover_svg(self, page: Page, worked: Worked, found: str) -> bytes | None:
+        if found:
+            return (self.site / unquote(found)).read_bytes()
+        first = next(self._svgs(worked, page), None)
+        return None if first is None else first[2].encode()
+
+    def _card(self, page: Page, picture: bytes, render: Renderer) -> str:
+        title, site = page.title, self.shelf.settings.title
+
+        def make() -> bytes:
+            return render.png(card(render.png(picture, WIDTH), title, site), WIDTH, HEIGHT)
+
+        inputs = (picture.decode("utf-8", "replace"), title, site, render.version)
+        return self._write(f"{PICTURES}/{_stem(page)}-cover.png", self.store.get(inputs, "png", make))
+
+    def _png(self, name: str, svg: str, render: Renderer) -> str:
+        data = self.store.get((svg, str(PIXELS), render.version), "png", lambda: render.png(svg, PIXELS))
+        return self._write(f"{PICTURES}/{name}.png", data)
+
+    def _downloads(self, page: Page, jobs: list[Job], render: Renderer) -> Iterator[View]:
+        taken: set[str] = set()
+        language, libraries = self.shelf.settings.language.tag, f"{render.version}, pypdf {version('pypdf')}"
+        for job in jobs:
+            data = self.store.get((repr(job), language, libraries), "pdf", partial(pattern_pdf, job, language, render))
+            parts = filter(None, (_stem(page), file_part(job.size), file_part(job.paper.name)))
+            address = self._write(f"{PATTERNS}/{unused('-'.join(parts), taken)}.pdf", data)
+            yield {"size": job.size, "url": address, "paper": job.paper.name, "kilobytes": -(-len(data) // 1000)}
+
+    def _write(self, address: str, data: bytes) -> str:
+        path = self.new / address
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(data)
+        return quote(address)
+
+    def _renderer(self, asks: Span) -> Renderer | None:
+        """Cairo, opened when it is first needed; None and a fault to tell where it is not there."""
+        if self._render is None:
+            try:
+                self._render = Renderer.open()
+            except NoCairo as missing:
+                self.left_out.take(missing_library(asks, missing))
+        return self._render
+
+
+def _stem(page: Page) -> str:
+    return PurePosixPath(page.address).stem
