@@ -34,11 +34,11 @@ BACK = """
     cut: 1 on fold in main
     points:
       neck: here
-      shoulder: {from: neck, across: top width, down: 2 cm}
+      shoulder: {from: neck, across: top width}
       hem at side: {from: neck, across: hem width, down: 60 cm}
       hem at fold: {from: neck, down: 60 cm}
       yoke at fold: {along: fold, at: 20 cm, from: neck}
-      yoke at side: {along: side, at: 15 cm, from: shoulder}
+      yoke at side: {along: side, at: 20 cm, from: shoulder}
     outline:
       start: neck
       top: line to shoulder
@@ -53,7 +53,7 @@ BACK = """
       - notch on side at 10 cm from shoulder
       - double notch on hem at 5 cm from hem at side
       - drill at yoke at fold
-      - gap on side from 12 cm to 20 cm from shoulder
+      - gap on side from 12 cm to 26 cm from shoulder
 """
 COPIES = (
     block("draft", "piece: whole back\nlike: back opened out")
@@ -323,6 +323,7 @@ class TestHemsTurnedUp:
                 allowances: {all: 0, hem: 2 in turned up}
                 """,
             )
+            + block("checks", "not needed: {square at the fold: the top is gathered into a band}")
         )
         found = drafted(text, "cutting line of drawers", "leg of drawers")
         corner = edges.first(outline_of(found, "cutting line of drawers")[3])

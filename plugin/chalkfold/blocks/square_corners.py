@@ -10,11 +10,11 @@ import re
 from collections.abc import Sequence
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.drawn import Side
 from chalkfold.blocks.pieces import Piece
 from chalkfold.diagnostics import Code
-from chalkfold.formula import Apply, Literal, Name, apply, key_of
+from chalkfold.formula import Apply, Expression, Literal, Name, apply, key_of
 from chalkfold.plan import Fact
 from chalkfold.reading import Text
 
@@ -46,13 +46,21 @@ def demand_square_at_folds(desk: Desk) -> None:
         place = edge.span or piece.span
         off = _off_square(edge.step, fold.step, piece, desk)
         desk.demand(
-            apply("or", apply("<=", off, _nearly()), apply(">=", off, Literal(ALONG, Kind.ANGLE, f"{ALONG:g}°"))),
+            apply("or", apply("<=", off, _nearly()), _told_already(off, piece)),
             (f"{edge.name} of {piece.name} meets its fold ", desk.shown(off), " off square, and opens out to a point"),
             place,
             "lead it to the fold square, as a curve `arriving across`; where a point is meant write in "
             f"`checks`: `not needed: {{{NAME}: the neck is a V}}`",
             about=f"{edge.name} of {piece.name} at the fold",
         )
+
+
+def _told_already(off: Name, piece: Piece) -> Expression:
+    """An edge that runs on along the fold is told elsewhere; so is a fold that is not straight: it has no cutting line,
+    and what is asked of that has no answer.
+    """
+    along = apply(">=", off, Literal(ALONG, Kind.ANGLE, f"{ALONG:g}°"))
+    return apply("or", along, apply("<", Apply("outline width", (piece.called("cutting line"),)), zero()))
 
 
 def square_check(said: Text, desk: Desk) -> Fact | None:
