@@ -156,7 +156,7 @@ def _built(
         desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
     drawing = _described(fields, piece, shaped, frame, desk)
-    return drawing if is_cut else replace(drawing, cuts=("as its panels",))
+    return drawing if is_cut else replace(drawing, cuts=("as its panels",), is_cut=False)
 
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:

@@ -172,6 +172,8 @@ class Drawing:
     grain: str
     """Key of the angle of the grain, in degrees from across."""
     hems: tuple[Hem, ...] = ()
+    is_cut: bool = True
+    """Not, where only its panels are."""
 
 
 @dataclass(frozen=True, slots=True)
