@@ -162,7 +162,6 @@ def from_pieces(
         "between": apply("length of", apply("stretch", edge, corners[0], spot)),
         "length of mirrored": apply("length of", other),
         "place": apply("place round", seam, spot),
-        "length to": apply("length to", edge, spot),
         "turn": apply("turn outwards", seam, plain(first)),
         "middle": apply("middle of", seam),
         "inner": apply("inner line", seam, plain(first), plain(many), plain(draw(LENGTHS) * 0.217)),

@@ -12,6 +12,7 @@ from chalkfold.blocks.layers import Cut
 from chalkfold.blocks.pieces import Outline, Piece
 from chalkfold.blocks.points import Points
 from chalkfold.blocks.shape_pieces import FOLDS_NEEDED
+from chalkfold.blocks.shaping import Shaping
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
@@ -54,6 +55,12 @@ class Shaped:
     points: Points
     contour: Contour
     on_cutting_line: bool = False
+    shaping: Shaping | None = None
+
+    @property
+    def is_shaped(self) -> bool:
+        """Whether darts, pleats or slashes have made it other than it was drawn."""
+        return self.shaping is not None and self.shaping.flat is not None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from chalkfold.blocks.contour import Contour, edges_of, is_own, named_once
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.parting import Parted, find_line, parted
+from chalkfold.blocks.shaping import KEYS as SHAPING
 from chalkfold.blocks.what_is_left import lines_left, marks_left, read_marks
 from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
@@ -25,14 +26,10 @@ WAYS = (
 
 def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     """What remains of a contour whose lines have been read; None after a fault."""
-    whole = contour = _with_marks(contour, fields, desk)
     lost = fields.texts("cut away")
-    if len(lost) > MOST_CUTS:
-        message = f"{contour.edges.piece} is cut away {len(lost)} times"
-        desk.faults.add(
-            Code.DRAFT, message, lost[-1].span(), f"cut away at most {MOST_CUTS} times, or draw what is left"
-        )
+    if _too_many(lost, contour, desk) or _shaped_elsewhere(lost, fields, contour, desk):
         return None
+    whole = contour = _with_marks(contour, fields, desk)
     for said in lost:
         remains = _without(contour, said, desk)
         if remains is None:
@@ -42,6 +39,23 @@ def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     taken = allowances.entries if isinstance(allowances, Mapping) else ()
     named = {key_of(entry.key.value) for entry in taken if not is_own(entry.key, fields)}
     return replace(contour, gone=frozenset(named & whole.edges.drawn.keys()))
+
+
+def _too_many(lost: list[Text], contour: Contour, desk: Desk) -> bool:
+    if len(lost) > MOST_CUTS:
+        message = f"{contour.edges.piece} is cut away {len(lost)} times"
+        desk.faults.add(Code.DRAFT, message, lost[-1].span(), f"cut away at most {MOST_CUTS} times, or draw the rest")
+    return len(lost) > MOST_CUTS
+
+
+def _shaped_elsewhere(lost: list[Text], fields: Fields, contour: Contour, desk: Desk) -> bool:
+    """Report darts, pleats or slashes of another piece: which of them are left is for the writer to say."""
+    taken = [key for key in SHAPING if (node := fields.node(key)) is not None and not is_own(node, fields)]
+    for key in taken[:1]:
+        message = f"it is not said what is left of the `{key}:` where {contour.edges.piece} is cut away"
+        hint = f"write `{key}: none`, or take away those that are gone, as in `{key}: {{waist dart: none}}`"
+        desk.faults.add(Code.DRAFT, message, lost[0].span(), hint)
+    return bool(taken)
 
 
 def _with_marks(contour: Contour, fields: Fields, desk: Desk) -> Contour:

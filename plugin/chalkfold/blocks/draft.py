@@ -12,7 +12,7 @@ from chalkfold.blocks.cut_away import cut_away
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.drawn import drawn_edges, lay_outline
 from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
-from chalkfold.blocks.enclosed import OUTLINE_IS, enclosed
+from chalkfold.blocks.enclosed import enclosed, on_seam_line
 from chalkfold.blocks.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
 from chalkfold.blocks.hems import turned_hems
 from chalkfold.blocks.layers import Cut, read_cuts
@@ -26,6 +26,8 @@ from chalkfold.blocks.points import Points, add_points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
+from chalkfold.blocks.shaping import KEYS as SHAPING
+from chalkfold.blocks.shaping import shaped_though_simple
 from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.blocks.tape_checks import tape_checks
 from chalkfold.blocks.what_is_left import notches_of
@@ -41,9 +43,9 @@ MOST_LINES = 40
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", "like", "facing of", "cut away", "panels", "cut whole", *EDGES,
+    "turned", "like", "facing of", "cut away", "panels", "cut whole", *EDGES, *SHAPING,
 )  # fmt: skip
-OF_A_PANEL = ("points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned")
+OF_A_PANEL = ("points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", *SHAPING)
 
 
 def read(fields: Fields, desk: Desk) -> MakeView:
@@ -161,7 +163,7 @@ def _built(
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
     found = read_shaped(fields, name, cuts, desk)
-    if not _on_seam_line(fields, desk) or found is None:
+    if not on_seam_line(fields, desk) or found is None or shaped_though_simple(fields, desk):
         return None
     shape, outline, allowances, folds = found
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
@@ -173,19 +175,6 @@ def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) ->
         add_points(more, points, edges.find)
     lay_outline(name, sides, False, place, desk)
     return Shaped(outline, sides, edges, points, Contour(edges, points))
-
-
-def _on_seam_line(fields: Fields, desk: Desk) -> bool:
-    """Whether a simple shape is drawn as it must be: its measures are the finished ones."""
-    said = fields.text("outline is")
-    if said is None or fields.choice("outline is", OUTLINE_IS) != "cutting line":
-        return True
-    hint = (
-        "leave this out and take the allowances off, as in `rectangle: {across: 30 cm - 2 cm, down: 38 cm - 2 cm}`; "
-        "or draw it with `points:` and `outline:`"
-    )
-    desk.faults.add(Code.DRAFT, "a simple shape is given by its finished measures", said.span(), hint)
-    return False
 
 
 def _from_points(fields: Fields, body: Mapping, name: str, desk: Desk) -> Contour | None:
@@ -210,6 +199,7 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
+    shaping = shaped.shaping
     marks = _marks(fields, piece, shaped, desk)
     desk.patterns[key_of(piece.name)] = Draft(piece, shaped, fields.whole, lines, marks)
     outline, cutting = piece.called("outline"), piece.called("cutting line")
@@ -230,37 +220,45 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
         turned_hems(piece, shaped.sides, desk),
+        shapings=() if shaping is None else shaping.drawn(),
     )
 
 
 def _marks(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> tuple[Mark, ...]:
     """The marks that are written, or those taken over from another piece; its notches match its seams."""
-    names, taken = shaped.points.names, shaped.contour.marks
-    if not fields.has("marks") or shaped.contour.marks_taken:
-        desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, names, notches_of(taken, shaped.edges.drawn, desk))
-        return taken
-    marks, said = Marks(piece.name, desk, shaped.edges, shaped.points), fields.texts("marks")
-    few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
-    found = tuple(mark for text in said if few and (mark := marks.read(text)))
-    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, names, tuple(marks.notches))
+    shaping, found = shaped.shaping, shaped.contour.marks
+    notches = notches_of(found, shaped.edges.drawn, desk)
+    if fields.has("marks") and not shaped.contour.marks_taken:
+        flat = None if shaping is None else shaping.flat
+        marks, said = Marks(piece.name, desk, shaped.edges, shaped.points, outline=flat), fields.texts("marks")
+        few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
+        found = tuple(mark for text in said if few and (mark := marks.read(text)))
+        notches = tuple(marks.notches)
+    if shaping is not None:
+        found, notches = tuple(map(shaping.mark, found)), tuple(map(shaping.notch, notches))
+    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, shaped.points.names, notches)
     return found
 
 
 def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str, Drawn]:
     """Level and style lines, measured like edges; marks may stand on them as on edges."""
+    shaping = shaped.shaping
+    flat = None if shaping is None else shaping.flat
     body, lines = fields.mapping("lines"), shaped.contour.lines
     if lines is None and body is not None:
         if not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
             desk.broken.add(key_of(piece.name))
             return {}
-        parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges)
+        parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges, flat=flat)
         lines = read_lines(body, shaped.edges, shaped.points, parallel)
-    lines = lines or {}
+    lines = drawn = lines or {}
+    if shaping is not None:
+        lines = shaping.lines(lines)
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)
-    shaped.edges.drawn.update(lines)
-    shaped.edges.names.update({key: line.name for key, line in lines.items()})
+    shaped.edges.drawn.update(drawn)  # marks are placed on lines as drawn
+    shaped.edges.names.update({key: line.name for key, line in drawn.items()})
     return lines
 
 

@@ -87,6 +87,11 @@ def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
             message = f"`{said.value}` names a piece of the cut list, which is not drawn"
             desk.faults.add(Code.DRAFT, message, said.span(), "give that piece a `draft` block of its own")
         return None
+    if origin.shaped.is_shaped:
+        message = f"{origin.piece.name} is shaped with darts, pleats or slashes, and no piece is made from it so"
+        hint = f"make it from a copy that is not: `like: {origin.piece.name}` with `darts: none` and the like"
+        desk.faults.add(Code.DRAFT, message, said.span(), hint)
+        return None
     if origin.shaped.on_cutting_line:
         message = f"{origin.piece.name} is drawn on its cutting line, and no piece can be made from it as drawn"
         desk.faults.add(Code.DRAFT, message, said.span(), "draw its seam line, and give it its allowances")

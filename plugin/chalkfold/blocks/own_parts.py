@@ -35,7 +35,7 @@ def own_lines(body: Mapping | None, contour: Contour) -> dict[str, Drawn]:
         f"= outline {len(desk.steps)}", Apply("outline", tuple(each.step for each in drawn)), body.where
     )
     sides = tuple(Side(each.name, each.step, zero(), 0, key in folds) for key, each in edges.drawn.items())
-    parallel = partial(parallel_line, sides=sides, edges=edges, outline=outline)
+    parallel = partial(parallel_line, sides=sides, edges=edges, flat=outline)
     return read_lines(body, edges, contour.points, parallel)
 
 

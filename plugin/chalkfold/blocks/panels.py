@@ -63,6 +63,10 @@ def panel_keys(fields: Fields) -> frozenset[str]:
 def _parts(body: Mapping, draft: Draft, desk: Desk) -> Parted | None:
     """The piece parted along the lines that are meant."""
     piece, lines = draft.piece, draft.lines
+    if draft.shaped.is_shaped:
+        hint = "shape the panels instead: write `darts:`, `pleats:` or `spread:` under a panel"
+        desk.faults.add(Code.DRAFT, f"{piece.name} is shaped, and cannot be parted", body.where, hint)
+        return None
     if draft.shaped.on_cutting_line or piece.main.lies == "in the round":
         how = "drawn on its cutting line" if draft.shaped.on_cutting_line else "cut in the round, with two layers"
         hint = "draw it flat, on its seam line: panels get allowances of their own"

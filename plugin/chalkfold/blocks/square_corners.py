@@ -44,7 +44,7 @@ def demand_square_at_folds(desk: Desk) -> None:
         return
     for piece, edge, fold in desk.at_folds:
         place = edge.span or piece.span
-        off = _off_square(edge.step, fold.step, piece, desk)
+        off = _off_square(edge.flat or edge.step, fold.step, piece, desk)
         desk.demand(
             apply("or", apply("<=", off, _nearly()), _told_already(off, piece)),
             (f"{edge.name} of {piece.name} meets its fold ", desk.shown(off), " off square, and opens out to a point"),
@@ -83,6 +83,9 @@ def is_square_check(said: Text) -> bool:
 
 def _edge(said: Text, desk: Desk) -> Name | None:
     match = _EDGE.fullmatch(said.value)
+    spread = Name(f"= spread edge {said.value}", said.span())
+    if spread.key in desk.steps:
+        return spread
     drawn = desk.drafts.get(key_of(match["piece"])) if match is not None else None
     edge = drawn.edges.get(key_of(match["edge"])) if match is not None and drawn is not None else None
     if match is not None and (edge is not None or key_of(match["piece"]) in desk.broken):

@@ -51,8 +51,8 @@ def notches_of(marks: Sequence[Mark], drawn: Mapping[str, Drawn], desk: Desk) ->
         if mark.kind in NOTCHES and not mark.worn and mark.edge in keys:
             edge = drawn[keys[mark.edge]]
             point = Name(desk.steps[mark.point].name, place_of(edge))
-            at = desk.step(f"= notch {len(desk.steps)}", Apply("length to", (edge.step, point)), place_of(edge))
-            found.append(Notch(keys[mark.edge], at, False, mark.kind == NOTCHES[1]))
+            at = desk.step(f"= notch {len(desk.steps)}", Apply("how far along", (edge.step, point)), place_of(edge))
+            found.append(Notch(keys[mark.edge], at, False, mark.kind == NOTCHES[1], point))
     return tuple(found)
 
 

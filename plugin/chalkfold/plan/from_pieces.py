@@ -10,7 +10,8 @@ from chalkfold.geometry.offset import offset
 from chalkfold.geometry.shapes import Outline
 from chalkfold.geometry.tracing import inner_line
 from chalkfold.geometry.turned import turns_outwards
-from chalkfold.plan.drafting import constructed, which
+from chalkfold.plan.drafting import constructed
+from chalkfold.plan.fold_bits import which
 
 
 def turned_cutting_line(seam: Outline, allowances: tuple[float, ...], folds: float, turned: float) -> Outline:
@@ -26,7 +27,6 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "up to": parting.up_to,
     "on from": parting.on_from,
     "stretch": parting.stretch,
-    "length to": edges.nearest,
     "place round": parting.place_round,
     "middle of": parting.middle,
     "inner line": lambda outline, first, count, depth: inner_line(outline, int(first), int(count), depth),

@@ -112,7 +112,6 @@ export const cubics = {
   },
 
   tangentAt: (segment, along) => tangent(segment, tAt(segment, along)),
-  part: (segment, first, last) => divided(segment, tAt(segment, first), tAt(segment, last)).slice(4),
 
   backwards(segment) {
     const [first, last] = handles(segment);
@@ -129,6 +128,8 @@ export const cubics = {
   },
 
   nearest: (segment, place) => lengthTo(segment, nearestT(segment, place)),
+
+  part: (segment, first, last) => divided(segment, tAt(segment, first), tAt(segment, last)),
 
   area(segment) {
     const [a, d] = [start(segment), end(segment)];

@@ -17,7 +17,6 @@ export const FROM_PIECES = Object.entries({
   "up to": upTo,
   "on from": onFrom,
   "stretch": stretch,
-  "length to": edges.nearest,
   "place round": placeRound,
   "middle of": middle,
   "inner line": (outline, first, count, depth) => innerLine(outline, Math.trunc(first), Math.trunc(count), depth),
