@@ -424,3 +424,15 @@ def test_a_piece_in_more_parts_than_any_is_refused() -> None:
 def test_measures_of_a_panel_are_names_like_others() -> None:
     found = drafted(TestPanels().front(20, 25, 200), "total second of c", "count of c")
     assert value(found, "total second of c") == pytest.approx(2 * found.values.row(key_of("second of c"))[0])
+
+
+def test_a_copy_and_a_panel_are_shaped_as_pieces_are() -> None:
+    """A plain copy has the darts of its piece; a panel may have one of its own, and then its seam may not agree."""
+    dart = "darts:\n  hem dart: {on: hem, at: 9 cm, takes: 2 cm, length: 10 cm, pressed towards: fold}\n"
+    text = back(20, 25, block("draft", "piece: again\nlike: back")).replace("lines:\n", f"{dart}lines:\n", 1)
+    found = drafted(text, "drawn hem of again", "hem of again", "hem of back")
+    assert value(found, "hem of again") == pytest.approx(value(found, "hem of back")) == pytest.approx(460)
+    own = "darts: {d: {on: first, at: 9 cm, takes: 2 cm, length: 4 cm, pressed towards: up}}"
+    panels = TestPanels().front(20, 25, 300).replace("a: {side: towards fold}", f"a: {{side: towards fold, {own}}}")
+    (message,) = (fault.message.replace("\N{NO-BREAK SPACE}", " ") for fault in worked(panels, SHELF).faults)
+    assert message == "first is 58 cm (22⅞ in) long on a and 60 cm (23⅝ in) on b: 2 cm (13⁄16 in) apart"
