@@ -17,6 +17,7 @@ from chalkfold.blocks.notches import Marked
 from chalkfold.blocks.parallels import parallel_line
 from chalkfold.blocks.pieces import Outline, Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, add_points, read_points
+from chalkfold.blocks.purposes import read_purpose
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
@@ -35,7 +36,7 @@ OUTLINE_IS = ("seam line", "cutting line")
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", *EDGES,
+    "turned", "channel", "faces", *EDGES,
 )  # fmt: skip
 
 
@@ -83,14 +84,14 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
         message = f"{name} has {' and also '.join(f'`{key}:`' for key in given)}"
         desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
+    purpose = read_purpose(fields, name, desk, drawn=True)
     if given == ["outline"]:
         shaped = None if outline is None else _from_points(fields, outline, name, cuts[0], said, desk)
     else:
         shaped = _from_shape(fields, name, cuts, desk)
     if shaped is None:
         return None
-    carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
-    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned, drawn=frame)
+    piece = Piece(name, said.span(), cuts, shaped.outline, purpose.carries, purpose.turned, drawn=frame)
     desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
     return _described(fields, piece, shaped, frame, desk)

@@ -1,0 +1,90 @@
+"""Makes a built-in check of what its finder found: the formulas of ``trade/checks.yml`` with the post's names put in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from chalkfold.blocks.desk import Desk
+from chalkfold.diagnostics import Code, Span
+from chalkfold.formula import Apply, Expression, Literal, Name, fold, key_of, parts_of
+from chalkfold.plan import Line, Shown, names_in
+from chalkfold.trade.built_in import Ask, BuiltIn, Told
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Something that a check applies to: which ask, where a fault stands, and what the words and names of it mean.
+
+    Of two asks ``about`` the same thing the first that is not fulfilled is told.
+    """
+
+    ask: str
+    place: Span
+    words: Mapping[str, str] = field(default_factory=dict)
+    values: Mapping[str, Expression] = field(default_factory=dict)
+    about: str = ""
+
+
+Finder = Callable[[Desk], Iterator[Found]]
+
+
+def make(check: BuiltIn, found: Found, desk: Desk) -> None:
+    """Demand it in every size; where the ask never holds, report it at once."""
+    ask, code = check.asks[found.ask], Code(f"check.{check.name.replace(' ', '-')}")
+    if ask.holds is None:
+        desk.faults.add(code, _words(ask.message, found), found.place, _words(ask.hint, found))
+        return
+    bound = _bound(check, ask, found, desk)
+
+    def told(parts: Told) -> Line:
+        return tuple(
+            _filled(part, found) if isinstance(part, str) else _shown(part, bound, found.place, desk) for part in parts
+        )
+
+    desk.demand(
+        _put_in(ask.holds, bound, found.place),
+        told(ask.message),
+        found.place,
+        told(ask.hint),
+        about=f"{check.name}: {found.about}" if found.about else "",
+        code=code,
+    )
+
+
+def _words(parts: Told, found: Found) -> str:
+    return "".join(_filled(part, found) for part in parts if isinstance(part, str))
+
+
+def _filled(text: str, found: Found) -> str:
+    for word, said in found.words.items():
+        text = text.replace(f"{{{word}}}", said)
+    return text
+
+
+def _bound(check: BuiltIn, ask: Ask, found: Found, desk: Desk) -> dict[str, Expression]:
+    """What the names of an ask stand for: what was found, and the figures that can be worked out of that."""
+    bound = {key_of(name): expression for name, expression in found.values.items()}
+    for figure in check.figures:
+        if all(name.key in bound for name in names_in(figure.expression)):
+            expression = _put_in(figure.expression, bound, found.place)
+            name = f"= {len(desk.steps) + 1} {figure.name}"
+            bound[key_of(figure.name)] = desk.step(name, expression, found.place, style=figure.style, quiet=True)
+    return bound
+
+
+def _put_in(expression: Expression, bound: Mapping[str, Expression], place: Span) -> Expression:
+    def build(node: Expression, parts: list[Expression]) -> Expression:
+        if isinstance(node, Name):
+            return bound[node.key]
+        if isinstance(node, Literal):
+            return Literal(node.value, node.kind, node.text)
+        assert isinstance(node, Apply)
+        return Apply(node.op, tuple(parts), place)
+
+    return fold(expression, parts_of, build)
+
+
+def _shown(expression: Expression, bound: Mapping[str, Expression], place: Span, desk: Desk) -> Shown:
+    put = _put_in(expression, bound, place)
+    return desk.shown(put if isinstance(put, Name) else desk.hidden(put, place, quiet=True))

@@ -1,0 +1,104 @@
+"""Checks that are made by themselves, as data: what each asks, in formulas over what its finder names; ``checks.yml``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from chalkfold.diagnostics import Faults
+from chalkfold.formula import Expression, parse, parse_prose
+from chalkfold.plan import Style
+from chalkfold.reading import Fields, Text
+from chalkfold.reading import Mapping as Body
+from chalkfold.trade.files import read_mapping
+
+FILE = Path(__file__).with_name("checks.yml")
+
+Told = tuple[str | Expression, ...]
+"""A message or hint: words, with ``{word}`` in them to be filled in, and formulas whose values stand there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number that a check uses, and where it comes from."""
+
+    name: str
+    expression: Expression
+    style: Style
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One thing a check asks. Without ``holds`` it is never fulfilled: something was not said."""
+
+    holds: Expression | None
+    message: Told
+    hint: Told
+
+
+@dataclass(frozen=True, slots=True)
+class BuiltIn:
+    """``says`` follows "Not checked:" on a page; ``figures`` may build on each other in their order."""
+
+    name: str
+    says: str
+    source: str
+    figures: tuple[Figure, ...]
+    asks: Mapping[str, Ask]
+
+
+@cache
+def built_in_checks() -> dict[str, BuiltIn]:
+    """Every check by name, in the order of the file."""
+    faults = Faults()
+    found = read_mapping(FILE, FILE.name, "turning: {says: …}", faults)
+    assert found is not None and not len(faults), [fault.message for fault in faults]
+    checks = {name: _check(name, body, faults) for name, body in _bodies(found[1])}
+    assert not len(faults), [(fault.message, fault.hint) for fault in faults]
+    return checks
+
+
+def _bodies(body: Body | None) -> Iterator[tuple[str, Body]]:
+    for entry in body or ():
+        assert isinstance(entry.value, Body), entry.key.value
+        yield entry.key.value, entry.value
+
+
+def _check(name: str, body: Body, faults: Faults) -> BuiltIn:
+    fields = Fields(body, faults, name)
+    says, source = fields.required_text("says"), fields.required_text("source")
+    figures, asks = fields.mapping("figures"), fields.mapping("asks")
+    fields.finish()
+    assert says is not None and source is not None
+    return BuiltIn(
+        name,
+        says.value,
+        source.value,
+        tuple(_figure(each, inner, source, faults) for each, inner in _bodies(figures)),
+        {each: _ask(inner, each, faults) for each, inner in _bodies(asks)},
+    )
+
+
+def _figure(name: str, body: Body, source: Text, faults: Faults) -> Figure:
+    fields = Fields(body, faults, name)
+    said, style, own = fields.required_text("is"), fields.text("as"), fields.text("source")
+    fields.finish()
+    assert said is not None
+    expression = parse(said, faults)
+    assert expression is not None, said.value
+    return Figure(name, expression, Style(style.value) if style else Style.USUAL, (own or source).value)
+
+
+def _ask(body: Body, name: str, faults: Faults) -> Ask:
+    fields = Fields(body, faults, name)
+    holds, message, hint = fields.text("holds"), fields.required_text("message"), fields.required_text("hint")
+    fields.finish()
+    assert message is not None and hint is not None
+    return Ask(None if holds is None else parse(holds, faults), _told(message, faults), _told(hint, faults))
+
+
+def _told(said: Text, faults: Faults) -> Told:
+    return tuple(part if isinstance(part, str) else part.expression for part in parse_prose(said, faults).parts)
