@@ -92,7 +92,8 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
     told = _faulty_sizes(values)
     for demand in reading.desk.demands:
         before = told[demand.about] if demand.about else set()
-        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before]
+        faulty = told.get(demand.about.rpartition(": ")[2], set()) if demand.about else set()
+        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before | faulty]
         if failing:
             before.update(failing)
             everywhere = len(failing) == len(labels)

@@ -28,7 +28,8 @@ def read_purpose(fields: Fields, name: str | None, desk: Desk, drawn: bool = Fal
     """Read the keys of a piece and keep them on the desk."""
     carries, turned = fields.choice("carries", CARRIES) or "", fields.yes_no("turned")
     of = name or "a piece"
-    purpose = Purpose(carries, turned, *(_length(key, of, fields, desk) for key in ("channel", "faces")), drawn)
+    channel, faces = (_length(key, of, fields, desk) for key in ("channel", "faces"))
+    purpose = Purpose(carries, turned, channel, faces, drawn)
     if name is not None:
         desk.purposes[key_of(name)] = purpose
     return purpose

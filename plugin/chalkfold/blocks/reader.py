@@ -59,10 +59,10 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.broken |= read.desk.nameless
     demand_usable_width(read.desk)
     demand_square_at_folds(read.desk)
-    make_built_in_checks(read.desk)
     for value in values:
         expression = parse(value.formula, faults)
         read.shown.append((value, None if expression is None else read.desk.value(expression, value.formula.span())))
+    make_built_in_checks(read.desk)
     return read
 
 

@@ -1,4 +1,4 @@
-"""Checks that are made by themselves, as data: what each asks, in formulas over what its finder names; ``checks.yml``."""
+"""Checks made by themselves, as data: what each asks, in formulas over what its finder names; ``checks.yml``."""
 
 from __future__ import annotations
 
@@ -41,13 +41,17 @@ class Ask:
 
 @dataclass(frozen=True, slots=True)
 class BuiltIn:
-    """``says`` follows "Not checked:" on a page; ``figures`` may build on each other in their order."""
+    """``says`` follows "Not checked:" on a page; ``figures`` may build on each other in their order.
+
+    ``words`` are those a writer may type, and the names they stand for.
+    """
 
     name: str
     says: str
     source: str
     figures: tuple[Figure, ...]
     asks: Mapping[str, Ask]
+    words: Mapping[str, tuple[str, ...]]
 
 
 @cache
@@ -70,7 +74,7 @@ def _bodies(body: Body | None) -> Iterator[tuple[str, Body]]:
 def _check(name: str, body: Body, faults: Faults) -> BuiltIn:
     fields = Fields(body, faults, name)
     says, source = fields.required_text("says"), fields.required_text("source")
-    figures, asks = fields.mapping("figures"), fields.mapping("asks")
+    figures, asks, words = fields.mapping("figures"), fields.mapping("asks"), fields.mapping("words")
     fields.finish()
     assert says is not None and source is not None
     return BuiltIn(
@@ -79,6 +83,11 @@ def _check(name: str, body: Body, faults: Faults) -> BuiltIn:
         source.value,
         tuple(_figure(each, inner, source, faults) for each, inner in _bodies(figures)),
         {each: _ask(inner, each, faults) for each, inner in _bodies(asks)},
+        {
+            entry.key.value: tuple(entry.value.value.split(", "))
+            for entry in words or ()
+            if isinstance(entry.value, Text)
+        },
     )
 
 

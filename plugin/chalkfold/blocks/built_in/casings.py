@@ -22,7 +22,7 @@ def casings(desk: Desk) -> Iterator[Found]:
         if not piece.carries:
             continue
         words = {"piece": piece.name, "carries": piece.carries}
-        thick, channel = _thick(piece, desk), _channel(piece, desk)
+        thick, channel = _thick(piece, desk), channel_of(piece, desk)
         if thick is None:
             yield Found(f"no {piece.carries}", piece.span, words)
         elif channel is not None:
@@ -44,7 +44,7 @@ def _thick(piece: Piece, desk: Desk) -> Name | None:
     return first_known([number, *notions(amount, piece.carries, desk)], piece.span, desk)
 
 
-def _channel(piece: Piece, desk: Desk) -> Expression | None:
+def channel_of(piece: Piece, desk: Desk) -> Expression | None:
     """As told, or the last turning of a hem of the piece; None for a strip that is folded."""
     told = desk.purposes[key_of(piece.name)].channel
     if told is not None:

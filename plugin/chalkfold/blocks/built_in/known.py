@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Expression, Name, key_of
-from chalkfold.plan import names_in
+from chalkfold.plan import Limit, names_in
+from chalkfold.reading import Text
 from chalkfold.trade import Goods
+from chalkfold.trade.numbers import style_of
 
 
 def expression_of(key: str, desk: Desk) -> Expression | None:
@@ -49,19 +52,28 @@ def all_known(expression: Expression, desk: Desk) -> bool:
     return all(is_known(name.key, desk) for name in names_in(expression))
 
 
+def told(text: Text | None, kind: Kind, desk: Desk) -> Name | None:
+    """A step for a formula of the writer's, so that its kind is checked where it stands; None after a fault."""
+    expression = desk.formula(text)
+    if text is None or expression is None:
+        return None
+    name = f"= {len(desk.steps) + 1} told"
+    step = desk.step(name, expression, text.span(), style=style_of(expression), limit=Limit.NOT_NEGATIVE, kind=kind)
+    desk.want(step)
+    return step
+
+
 def first_known(names: Iterator[str] | list[str], place: Span, desk: Desk) -> Name | None:
     """The first of these names that the post knows."""
     return next((Name(name, place) for name in names if is_known(name, desk)), None)
 
 
 def notions(amount: str, word: str, desk: Desk) -> list[str]:
-    """``width of ROLE`` for each notion that has this amount: the role called ``word`` before one that is such a thing."""
+    """``width of ROLE`` for each notion that is a ``word`` and has this amount; the role called so comes first."""
     found = [
         role
         for role, (goods, size) in desk.roles.items()
-        if goods.kind == "notion"
-        and goods.amount(amount, size) is not None
-        and (key_of(role) == word or _is(word, goods))
+        if goods.kind == "notion" and (key_of(role) == word or _is(word, goods)) and goods.amount(amount, size)
     ]
     return [f"{amount} of {role}" for role in sorted(found, key=lambda role: key_of(role) != word)]
 

@@ -1,4 +1,4 @@
-"""Makes a built-in check of what its finder found: the formulas of ``trade/checks.yml`` with the post's names put in."""
+"""Makes a built-in check of what was found: the formulas of ``trade/checks.yml`` with the post's names put in."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from chalkfold.trade.built_in import Ask, BuiltIn, Told
 class Found:
     """Something that a check applies to: which ask, where a fault stands, and what the words and names of it mean.
 
-    Of two asks ``about`` the same thing the first that is not fulfilled is told.
+    Of two asks ``about`` the same thing the first that is not fulfilled is told; none where a number of it is missing.
     """
 
     ask: str

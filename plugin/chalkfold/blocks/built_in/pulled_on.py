@@ -6,25 +6,16 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from chalkfold.blocks.built_in.known import first_known, is_known, notions
+from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.built_in.known import expression_of, first_known, is_known, notions, told
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.desk import Desk
-from chalkfold.diagnostics import Span
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Expression, Name, apply, key_of, plain
 from chalkfold.plan import names_in
-from chalkfold.reading import Entry, Fields, Text
+from chalkfold.reading import Entry, Fields, Mapping, Text
+from chalkfold.trade.built_in import built_in_checks
 
-GIRTHS = {
-    "hips": ("hip girth", "waist girth"),
-    "waist": ("hip girth", "waist girth"),
-    "bust": ("bust girth",),
-    "chest": ("chest girth",),
-    "shoulders": ("shoulder girth",),
-    "head": ("head girth",),
-    "hand": ("hand girth",),
-    "heel": ("heel girth",),
-}
-"""What an edge goes over on its way → the girths of which the largest counts. Some waists are larger than the hips."""
 CLOSES = re.compile(r"(elastic|nothing)\b", re.I)
 _WORDS = re.compile(r",| and |/", re.I)
 
@@ -46,9 +37,9 @@ class Pulled:
 
 def pulled_on(desk: Desk) -> Iterator[Found]:
     """Each edge must pass what it goes over; what closes with elastic must say which edge that is."""
-    told = desk.project.pulled_on
+    said_so = desk.project.pulled_on
     closes = desk.project.closes
-    if told is None and closes is not None and CLOSES.match(closes.value) and desk.pieces:
+    if said_so is None and closes is not None and CLOSES.match(closes.value) and desk.pieces:
         yield Found("not said", closes.span(), {"how": closes.value})
     for each in read_pulled(desk):
         words = {"edge": each.said, "over": each.over, "missing": " and no ".join(f"`{one}`" for one in each.missing)}
@@ -66,7 +57,7 @@ def elastics(desk: Desk) -> Iterator[Found]:
         if each.elastic is None or each.girth is None:
             continue
         words = {"edge": each.said, "over": each.over}
-        values = {"edge": each.edge, "girth": each.girth, "elastic": each.elastic}
+        values = {"edge": each.edge, "girth": each.girth, "elastic": each.elastic, "stretch": each.stretch}
         yield Found("draws in", each.place, words, values, each.said)
         if each.gives is None:
             yield Found("reaches, stretch not said", each.place, words, values, each.said)
@@ -80,18 +71,20 @@ def read_pulled(desk: Desk) -> list[Pulled]:
 
 
 def _read(entry: Entry, desk: Desk) -> Pulled | None:
-    edge = desk.formula(entry.key)
-    over: Text | None
+    edge = told(entry.key, Kind.LENGTH, desk)
+    over: Text | None = None
     elastic = stretch = gives = None
     if isinstance(entry.value, Text):
         over = entry.value
-    else:
-        if not hasattr(entry.value, "entries"):
-            return None
+    elif isinstance(entry.value, Mapping):
         fields = Fields(entry.value, desk.faults, "an edge that is pulled on")
         over = fields.required_text("over")
-        elastic, stretch, gives = (desk.formula(fields.text(key)) for key in ("elastic", "stretch", "elastic gives"))
+        elastic = told(fields.text("elastic"), Kind.LENGTH, desk)
+        stretch, gives = (told(fields.text(key), Kind.PLAIN, desk) for key in ("stretch", "elastic gives"))
         fields.finish()
+    else:
+        message, hint = "this edge passes one thing", f"write `{entry.key.value}: hips`"
+        desk.faults.add(Code.DATA_SHAPE, message, entry.value.where, hint)
     if edge is None or over is None:
         return None
     place = entry.key.span()
@@ -100,10 +93,10 @@ def _read(entry: Entry, desk: Desk) -> Pulled | None:
         entry.key.value,
         place,
         edge,
-        over.value,
+        _said(over),
         girth,
         missing,
-        stretch if stretch is not None else _stretch_of_cloth(edge, place, desk),
+        stretch if stretch is not None else stretch_of_cloth(edge, place, desk),
         elastic,
         gives if gives is not None else _gives(place, desk),
     )
@@ -111,10 +104,11 @@ def _read(entry: Entry, desk: Desk) -> Pulled | None:
 
 def _girth(over: Text, desk: Desk) -> tuple[Expression | None, tuple[str, ...]]:
     """The largest girth of what is said, or a formula of the writer's; else the measures that are not known."""
-    words = [key_of(word).removeprefix("the ") for word in _WORDS.split(over.value)]
-    if not all(word in GIRTHS for word in words):
-        return desk.formula(over), ()
-    names = dict.fromkeys(name for word in words for name in GIRTHS[word])
+    words = _parts_of_the_body(over)
+    if not words:
+        return told(over, Kind.LENGTH, desk), ()
+    girths = built_in_checks()["pull-on"].words
+    names = dict.fromkeys(name for word in words for name in girths[word])
     missing = tuple(name for name in names if not is_known(name, desk))
     if missing:
         return None, missing
@@ -122,14 +116,31 @@ def _girth(over: Text, desk: Desk) -> tuple[Expression | None, tuple[str, ...]]:
     return found[0] if len(found) == 1 else apply("max", *found, span=over.span()), ()
 
 
-def _stretch_of_cloth(edge: Expression, place: Span, desk: Desk) -> Expression:
+def _said(over: Text) -> str:
+    """Before the girth; a formula of the writer's needs no word."""
+    return f"{over.value}, " if _parts_of_the_body(over) else ""
+
+
+def _parts_of_the_body(over: Text) -> list[str]:
+    """``hips and shoulders`` word by word; none where it is a formula."""
+    words = [key_of(word).removeprefix("the ") for word in _WORDS.split(over.value)]
+    return words if all(word in built_in_checks()["pull-on"].words for word in words) else []
+
+
+def stretch_of_cloth(edge: Expression, place: Span, desk: Desk) -> Expression:
     """That of the cloth its pieces are cut from, the least of them; nothing where no stretch is said."""
-    pieces = [desk.pieces.get(name.key.rpartition(" of ")[2]) for name in names_in(edge)]
+    pieces = [desk.pieces.get(name.key.rpartition(" of ")[2]) for name in _names(edge, desk)]
     roles = dict.fromkeys(piece.main.role for piece in pieces if piece is not None)
     names = [f"stretch of {role}" for role in roles]
     if not names or not all(is_known(name, desk) for name in names):
         return plain(0)
     return apply("min", *(Name(name, place) for name in names), span=place)
+
+
+def _names(edge: Expression, desk: Desk) -> list[Name]:
+    """Those of a formula, also where a step stands for it."""
+    inner = expression_of(edge.key, desk) if isinstance(edge, Name) and edge.key.startswith("=") else edge
+    return [] if inner is None else list(names_in(inner))
 
 
 def _gives(place: Span, desk: Desk) -> Expression | None:
