@@ -19,8 +19,8 @@ def counts(desk: Desk) -> Iterator[Found]:
             yield Found("as many", piece.span, {"piece": piece.name}, values, piece.name)
     sewn = {term.place[0] for seam in desk.seams for side in seam.sides for term in side.edges}
     in_main = [piece for piece in desk.pieces.values() if key_of(piece.main.role) == "main"]
-    if len(desk.seams) < len(in_main) - 1 or desk.seams_lost:
-        return  # so few lines cannot join all pieces: it is no whole order
+    if len(desk.seams) < len(in_main) or desk.seams_lost:
+        return  # fewer lines than pieces are an excerpt, and no whole order
     for piece in in_main:
         if sewn and key_of(piece.name) not in sewn:
             yield Found("never sewn", piece.span, {"piece": piece.name})
