@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from chalkfold.amounts import Rounding
 from chalkfold.diagnostics import Faults
 from chalkfold.formula import Expression, parse, parse_prose
-from chalkfold.plan import Style
+from chalkfold.plan import Manner, Style
 from chalkfold.reading import Fields, Text
 from chalkfold.reading import Mapping as Body
 from chalkfold.trade.files import read_mapping
@@ -26,7 +27,7 @@ class Figure:
 
     name: str
     expression: Expression
-    style: Style
+    manner: Manner
     source: str
 
 
@@ -98,7 +99,14 @@ def _figure(name: str, body: Body, source: Text, faults: Faults) -> Figure:
     assert said is not None
     expression = parse(said, faults)
     assert expression is not None, said.value
-    return Figure(name, expression, Style(style.value) if style else Style.USUAL, (own or source).value)
+    return Figure(name, expression, _manner(style), (own or source).value)
+
+
+def _manner(said: Text | None) -> Manner:
+    """A style by its name, or ``up``: what must be at least so much is never told as less."""
+    if said is not None and said.value == "up":
+        return Manner(Rounding("up"))
+    return Manner() if said is None else Manner(style=Style(said.value))
 
 
 def _ask(body: Body, name: str, faults: Faults) -> Ask:

@@ -23,4 +23,5 @@ def counts(desk: Desk) -> Iterator[Found]:
         return  # fewer lines than pieces are an excerpt, and no whole order
     for piece in in_main:
         if sewn and key_of(piece.name) not in sewn:
-            yield Found("never sewn", piece.span, {"piece": piece.name})
+            edge = next(name for name, each in piece.outline.edges.items() if not each.on_fold)
+            yield Found("never sewn", piece.span, {"piece": piece.name, "edge": edge})

@@ -8,7 +8,7 @@ from chalkfold.blocks.built_in.known import all_known, expression_of
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.desk import Desk
 from chalkfold.diagnostics import Span
-from chalkfold.formula import Apply, Expression, Literal, Name, length, parts_of, place_of, to_text
+from chalkfold.formula import Apply, Expression, Literal, Name, apply, length, parts_of, place_of, to_text
 from chalkfold.plan import names_in
 
 SPACE = "space of "
@@ -29,7 +29,7 @@ def gaps(desk: Desk) -> Iterator[Found]:
 
 
 def _found(many: Expression, gap: Expression, exact: Expression, mark: Expression, place: Span) -> Found:
-    words = {"many": to_text(many), "exact": to_text(exact)}
+    words = {"position": to_text(apply("marked", many * exact))}
     return Found("adds up", place, words, {"many": many, "gap": gap, "exact": exact, "mark": mark})
 
 

@@ -118,7 +118,8 @@ def _girth(over: Text, desk: Desk) -> tuple[Expression | None, tuple[str, ...]]:
 
 def _said(over: Text) -> str:
     """Before the girth; a formula of the writer's needs no word."""
-    return f"{over.value}, " if _parts_of_the_body(over) else ""
+    words = _parts_of_the_body(over)
+    return f"the {' and the '.join(words)}, " if words else ""
 
 
 def _parts_of_the_body(over: Text) -> list[str]:
