@@ -28,6 +28,7 @@ class Project:
     finished: Mapping | None = None
     facts: tuple[tuple[str, str], ...] = ()
     closes: Text | None = None
+    """Where nothing is said of what is pulled on."""
     pulled_on: Mapping | None = None
     walked_in: Mapping | None = None
     broken: frozenset[str] = frozenset()
@@ -53,7 +54,7 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
         numbers,
         fields.mapping("finished"),
         tuple(_facts(fields, faults)),
-        fields.text("closes with"),
+        None if fields.has("pulled on") else fields.text("closes with"),
         fields.mapping("pulled on", "{total waist of skirt: hips}"),
         fields.mapping("walked in", "{total hem of skirt: {length: skirt length}}"),
         frozenset(broken),

@@ -35,6 +35,10 @@ def read_purpose(fields: Fields, name: str | None, desk: Desk, drawn: bool = Fal
     return purpose
 
 
+def purpose_of(piece: str, desk: Desk) -> Purpose:
+    return desk.purposes.get(key_of(piece), Purpose())
+
+
 NOTHING_LEFT = (
     "folded, sewn and turned this leaves nothing: it comes out as {}",
     "cut the strip at least 2 × (1/4 in + its seam allowance) wide; with seams of 1/4 in that is 1 in",
@@ -43,8 +47,8 @@ NOTHING_LEFT = (
 
 def least_of(piece: str, desk: Desk) -> tuple[Limit, tuple[str, str] | None]:
     """What a measure of a piece must be at least, and why. Of a strip that is not drawn the check for turning tells."""
-    purpose = desk.purposes.get(key_of(piece))
-    if purpose is None or not purpose.turned:
+    purpose = purpose_of(piece, desk)
+    if not purpose.turned:
         return Limit.POSITIVE, None
     return (Limit.POSITIVE, NOTHING_LEFT) if purpose.drawn else (Limit.ANY, None)
 

@@ -9,6 +9,7 @@ from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.built_in.strips import is_rectangle
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Piece
+from chalkfold.blocks.purposes import purpose_of
 from chalkfold.blocks.seam_edges import Term
 from chalkfold.blocks.seams import Seam
 from chalkfold.formula import Expression, Name, key_of
@@ -28,11 +29,12 @@ def back_check(desk: Desk) -> Iterator[Found]:
 
 
 def _allowances(seam: Seam) -> Iterator[Found]:
-    for first in seam.sides[0].edges:
-        for second in seam.sides[1].edges:
-            values = {"first": _allowance(first), "second": _allowance(second)}
-            words = {"first edge": _said(first), "second edge": _said(second)}
-            yield Found("allowances", seam.sentence.said.span(), words, values, seam.name)
+    ones, others = (side.edges for side in seam.sides)
+    pairs = [(ones[0], other) for other in others] + [(one, others[0]) for one in ones[1:]] if ones and others else []
+    for first, second in pairs:
+        values = {"first": _allowance(first), "second": _allowance(second)}
+        words = {"first edge": _said(first), "second edge": _said(second)}
+        yield Found("allowances", seam.sentence.said.span(), words, values, seam.name)
 
 
 def _said(term: Term) -> str:
@@ -78,7 +80,7 @@ def _chain(desk: Desk) -> list[Piece]:
     if len(first) != 1 or len(found) != len(below) + 1:
         return []
     chain = [desk.pieces[key] for key in found]
-    return [] if any(desk.purposes[key].channel is not None for key in found) else chain
+    return [] if any(purpose_of(key, desk).channel is not None for key in found) else chain
 
 
 def _made(chain: list[Piece], folded: set[str]) -> Expression:

@@ -9,8 +9,9 @@ from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.built_in.strips import is_rectangle, seams_of, width_of
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Piece
+from chalkfold.blocks.purposes import purpose_of
 from chalkfold.blocks.seam_stitching import last_turning
-from chalkfold.formula import Expression, Name, key_of
+from chalkfold.formula import Expression, Name
 
 THICK = {"elastic": ("elastic width", "width"), "cord": ("cord thickness", "thickness")}
 """What is carried → the number of the post that says how thick it is, and the same of a notion."""
@@ -24,7 +25,8 @@ def casings(desk: Desk) -> Iterator[Found]:
         words = {"piece": piece.name, "carries": piece.carries}
         thick, channel = _thick(piece, desk), channel_of(piece, desk)
         if thick is None:
-            yield Found(f"no {piece.carries}", piece.span, words)
+            if not desk.project.broken and not desk.project.incomplete:  # what is faulty may have told it
+                yield Found(f"no {piece.carries}", piece.span, words)
         elif channel is not None:
             values = {"thick": thick, "channel": channel}
             yield Found(f"takes {piece.carries}", piece.span, words, values, piece.name)
@@ -46,7 +48,7 @@ def _thick(piece: Piece, desk: Desk) -> Name | None:
 
 def channel_of(piece: Piece, desk: Desk) -> Expression | None:
     """As told, or the last turning of a hem of the piece; None for a strip that is folded."""
-    told = desk.purposes[key_of(piece.name)].channel
+    told = purpose_of(piece.name, desk).channel
     if told is not None:
         return told
     for seam in desk.seams:

@@ -8,6 +8,7 @@ from chalkfold.blocks.built_in.known import first_known
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Piece
+from chalkfold.blocks.purposes import purpose_of
 from chalkfold.formula import Name, key_of
 
 FACING = " facing"
@@ -25,7 +26,7 @@ def facings(desk: Desk) -> Iterator[Found]:
 
 def _slit(piece: Piece, desk: Desk) -> Name | None:
     key = key_of(piece.name)
-    told = desk.purposes[key].faces
+    told = purpose_of(key, desk).faces
     if told is not None or not key.endswith(FACING):
         return told
     return first_known([f"{key.removesuffix(FACING)} length"], piece.span, desk)

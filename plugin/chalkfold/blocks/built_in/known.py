@@ -48,6 +48,14 @@ def is_known(name: str, desk: Desk) -> bool:
     return True
 
 
+def is_missing(name: str, desk: Desk) -> bool:
+    """Whether a name is nowhere, and nothing that was faulty and is reported could have given it."""
+    project, key = desk.project, key_of(name)
+    faulty = project.incomplete or key in project.broken or any(key in book.broken for book, _ in project.books)
+    faulty |= project.chart is not None and key in project.chart.broken
+    return expression_of(key, desk) is None and not faulty
+
+
 def all_known(expression: Expression, desk: Desk) -> bool:
     return all(is_known(name.key, desk) for name in names_in(expression))
 
@@ -58,7 +66,8 @@ def told(text: Text | None, kind: Kind, desk: Desk) -> Name | None:
     if text is None or expression is None:
         return None
     name = f"= {len(desk.steps) + 1} told"
-    step = desk.step(name, expression, text.span(), style=style_of(expression), limit=Limit.NOT_NEGATIVE, kind=kind)
+    limit = Limit.POSITIVE if kind is Kind.LENGTH else Limit.NOT_NEGATIVE
+    step = desk.step(name, expression, text.span(), style=style_of(expression), limit=limit, kind=kind)
     desk.want(step)
     return step
 

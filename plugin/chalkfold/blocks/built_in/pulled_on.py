@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.built_in.known import expression_of, first_known, is_known, notions, told
+from chalkfold.blocks.built_in.known import expression_of, first_known, is_known, is_missing, notions, told
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.desk import Desk
 from chalkfold.diagnostics import Code, Span
@@ -37,9 +37,8 @@ class Pulled:
 
 def pulled_on(desk: Desk) -> Iterator[Found]:
     """Each edge must pass what it goes over; what closes with elastic must say which edge that is."""
-    said_so = desk.project.pulled_on
     closes = desk.project.closes
-    if said_so is None and closes is not None and CLOSES.match(closes.value) and desk.pieces:
+    if closes is not None and CLOSES.match(closes.value) and desk.pieces:
         yield Found("not said", closes.span(), {"how": closes.value})
     for each in read_pulled(desk):
         words = {"edge": each.said, "over": each.over, "missing": " and no ".join(f"`{one}`" for one in each.missing)}
@@ -59,9 +58,9 @@ def elastics(desk: Desk) -> Iterator[Found]:
         words = {"edge": each.said, "over": each.over}
         values = {"edge": each.edge, "girth": each.girth, "elastic": each.elastic, "stretch": each.stretch}
         yield Found("draws in", each.place, words, values, each.said)
-        if each.gives is None:
+        if each.gives is None and not desk.project.broken:
             yield Found("reaches, stretch not said", each.place, words, values, each.said)
-        else:
+        elif each.gives is not None:
             yield Found("reaches", each.place, words, {**values, "gives": each.gives}, each.said)
 
 
@@ -109,7 +108,7 @@ def _girth(over: Text, desk: Desk) -> tuple[Expression | None, tuple[str, ...]]:
         return told(over, Kind.LENGTH, desk), ()
     girths = built_in_checks()["pull-on"].words
     names = dict.fromkeys(name for word in words for name in girths[word])
-    missing = tuple(name for name in names if not is_known(name, desk))
+    missing = tuple(name for name in names if is_missing(name, desk))
     if missing:
         return None, missing
     found: list[Expression] = [Name(name, over.span()) for name in names]

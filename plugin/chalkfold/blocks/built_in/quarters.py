@@ -33,11 +33,11 @@ class _Quartered:
 def quarters(desk: Desk) -> Iterator[Found]:
     """A quarter has to be there four times; fewer go only part of the way round."""
     found: dict[str, _Quartered] = {}
-    for piece in desk.pieces.values():
-        for across in _across(piece, desk):
-            for whole in _quartered(across, desk):
-                said = to_text(whole)
-                found.setdefault(key_of(said), _Quartered(said)).pieces.setdefault(piece.name, piece)
+    for key, formulas in _across(desk).items():
+        piece = desk.pieces[key]
+        for whole in _quartered(formulas, desk):
+            said = to_text(whole)
+            found.setdefault(key_of(said), _Quartered(said)).pieces.setdefault(piece.name, piece)
     told: set[str] = set()
     for each in found.values():
         names = " and ".join(each.pieces)
@@ -47,22 +47,24 @@ def quarters(desk: Desk) -> Iterator[Found]:
             yield Found("part of the way", first.span, {"of": each.of, "pieces": names, "times": TIMES[each.layers]})
 
 
-def _across(piece: Piece, desk: Desk) -> Iterator[Expression]:
-    """The formulas that run across a piece as drawn."""
-    of = f" of {key_of(piece.name)}"
-    rectangle = desk.steps.get(f"across drawn{of}")
-    if rectangle is not None:
-        yield rectangle.expression
+def _across(desk: Desk) -> dict[str, list[Expression]]:
+    """The formulas that run across each piece as drawn, by its key."""
+    found: dict[str, list[Expression]] = {}
     for key, step in desk.steps.items():
+        words, _, piece = key.rpartition(" of ")
+        if piece not in desk.pieces:
+            continue
         construction = step.expression
-        is_point = key.startswith("point ") and key.endswith(of)
-        if is_point and isinstance(construction, Apply) and construction.op in _ACROSS:
-            yield construction.args[_ACROSS[construction.op]]
+        if words == "across drawn":
+            found.setdefault(piece, []).append(construction)
+        elif words.startswith("point ") and isinstance(construction, Apply) and construction.op in _ACROSS:
+            found.setdefault(piece, []).append(construction.args[_ACROSS[construction.op]])
+    return found
 
 
-def _quartered(expression: Expression, desk: Desk) -> Iterator[Expression]:
-    """What a quarter is taken of in a formula, through the numbers that it names, where that is a girth of the body."""
-    waiting, seen = [expression], set[str]()
+def _quartered(formulas: list[Expression], desk: Desk) -> Iterator[Expression]:
+    """What a quarter is taken of in formulas, through the numbers that they name, where that is a girth of the body."""
+    waiting, seen = list(formulas), set[str]()
     while waiting:
         node = waiting.pop()
         whole = _whole(node)

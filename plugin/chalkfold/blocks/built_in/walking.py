@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.built_in.known import first_known, is_known, told
+from chalkfold.blocks.built_in.known import first_known, is_known, is_missing, told
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.built_in.pulled_on import stretch_of_cloth
 from chalkfold.blocks.desk import Desk, zero
-from chalkfold.diagnostics import Span
+from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Expression, Name, key_of
 from chalkfold.reading import Entry, Fields, Mapping, Text
 
@@ -24,7 +24,7 @@ def walking(desk: Desk) -> Iterator[Found]:
             continue
         said, place, hem, length, slit = found
         if not is_known("height", desk):
-            if said_so is not None:
+            if said_so is not None and is_missing("height", desk):
                 yield Found("no height", place)
             continue
         values = {
@@ -50,8 +50,12 @@ def _told(entry: Entry, desk: Desk) -> _Hem | None:
         if fields.has("slit"):
             slit = told(fields.text("slit"), Kind.LENGTH, desk)
         fields.finish()
+    elif isinstance(entry.value, Text):
+        length = told(entry.value, Kind.LENGTH, desk)
     else:
-        length = told(entry.value, Kind.LENGTH, desk) if isinstance(entry.value, Text) else None
+        message, hint = "this hem hangs at one length", f"write `{entry.key.value}: skirt length`"
+        desk.faults.add(Code.DATA_SHAPE, message, entry.value.where, hint)
+        return None
     if hem is None or length is None or slit is None:
         return None
     return entry.key.value, place, hem, length, slit
