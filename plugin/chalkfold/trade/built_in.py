@@ -9,8 +9,8 @@ from pathlib import Path
 
 from chalkfold.amounts import Rounding
 from chalkfold.diagnostics import Faults
-from chalkfold.formula import Expression, parse, parse_prose
-from chalkfold.plan import Manner, Style
+from chalkfold.formula import Expression, key_of, parse, parse_prose
+from chalkfold.plan import Manner, Style, names_in
 from chalkfold.reading import Fields, Text
 from chalkfold.reading import Mapping as Body
 from chalkfold.trade.files import read_mapping
@@ -39,6 +39,11 @@ class Ask:
     message: Told
     hint: Told
 
+    @property
+    def formulas(self) -> tuple[Expression, ...]:
+        told = tuple(part for part in (*self.message, *self.hint) if not isinstance(part, str))
+        return told if self.holds is None else (self.holds, *told)
+
 
 @dataclass(frozen=True, slots=True)
 class BuiltIn:
@@ -53,6 +58,16 @@ class BuiltIn:
     figures: tuple[Figure, ...]
     asks: Mapping[str, Ask]
     words: Mapping[str, tuple[str, ...]]
+
+    def figures_of(self, ask: Ask) -> list[Figure]:
+        """Those that an ask needs, in an order in which they can be worked out."""
+        needed = {name.key for formula in ask.formulas for name in names_in(formula)}
+        found: list[Figure] = []
+        for figure in reversed(self.figures):
+            if key_of(figure.name) in needed:
+                found.append(figure)
+                needed |= {name.key for name in names_in(figure.expression)}
+        return found[::-1]
 
 
 @cache

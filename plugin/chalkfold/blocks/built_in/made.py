@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from chalkfold.blocks.desk import Desk
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Literal, Name, fold, key_of, parts_of
-from chalkfold.plan import Line, Manner, Shown, names_in
-from chalkfold.trade.built_in import BuiltIn, Told
+from chalkfold.plan import Line, Manner, Shown
+from chalkfold.trade.built_in import Ask, BuiltIn, Told
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ def make(check: BuiltIn, found: Found, desk: Desk) -> None:
     if ask.holds is None:
         desk.faults.add(code, _words(ask.message, found), found.place, _words(ask.hint, found))
         return
-    bound, manners = _bound(check, found, desk)
+    bound, manners = _bound(check, ask, found, desk)
 
     def shown(part: Expression) -> Shown:
         put = _put_in(part, bound, found.place)
@@ -65,19 +65,18 @@ def _filled(text: str, found: Found) -> str:
     return text
 
 
-def _bound(check: BuiltIn, found: Found, desk: Desk) -> tuple[dict[str, Expression], dict[str, Manner]]:
-    """What the names of an ask stand for: what was found, and the figures that can be worked out of that.
+def _bound(check: BuiltIn, ask: Ask, found: Found, desk: Desk) -> tuple[dict[str, Expression], dict[str, Manner]]:
+    """What the names of an ask stand for: what was found, and the figures worked out of that.
 
     With them how each figure is printed.
     """
     manners: dict[str, Manner] = {}
     bound = {key_of(name): expression for name, expression in found.values.items()}
-    for figure in check.figures:
-        if all(name.key in bound for name in names_in(figure.expression)):
-            expression = _put_in(figure.expression, bound, found.place)
-            name = f"= {len(desk.steps) + 1} {figure.name}"
-            bound[key_of(figure.name)] = desk.step(name, expression, found.place, quiet=True)
-            manners[key_of(name)] = figure.manner
+    for figure in check.figures_of(ask):
+        name = f"= {len(desk.steps) + 1} {figure.name}"
+        expression = _put_in(figure.expression, bound, found.place)
+        bound[key_of(figure.name)] = desk.step(name, expression, found.place, quiet=True)
+        manners[key_of(name)] = figure.manner
     return bound, manners
 
 
