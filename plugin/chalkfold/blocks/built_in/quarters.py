@@ -29,6 +29,12 @@ class _Quartered:
     def layers(self) -> int:
         return sum(piece.main.layers * piece.copies for piece in self.pieces.values())
 
+    @property
+    def is_one_side(self) -> bool:
+        """Whether it is a front or a back alone, of which the other may stand elsewhere."""
+        words = {word for key in self.pieces for word in key_of(key).split()}
+        return ("front" in words) != ("back" in words)
+
 
 def quarters(desk: Desk) -> Iterator[Found]:
     """A quarter has to be there four times; fewer go only part of the way round."""
@@ -41,7 +47,7 @@ def quarters(desk: Desk) -> Iterator[Found]:
     told: set[str] = set()
     for each in found.values():
         names = " and ".join(each.pieces)
-        if each.layers < 4 and names not in told:
+        if each.layers < 4 and names not in told and not each.is_one_side:
             told.add(names)
             first = next(iter(each.pieces.values()))
             yield Found("part of the way", first.span, {"of": each.of, "pieces": names, "times": TIMES[each.layers]})
