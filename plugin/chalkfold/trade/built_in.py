@@ -118,9 +118,9 @@ def _figure(name: str, body: Body, source: Text, faults: Faults) -> Figure:
 
 
 def _manner(said: Text | None) -> Manner:
-    """A style by its name, or ``up``: what must be at least so much is never told as less."""
-    if said is not None and said.value == "up":
-        return Manner(Rounding("up"))
+    """A style by its name, or ``up`` and ``down``: what must be at least so much is never told as less."""
+    if said is not None and said.value in ("up", "down"):
+        return Manner(Rounding("up" if said.value == "up" else "down"))
     return Manner() if said is None else Manner(style=Style(said.value))
 
 
