@@ -357,8 +357,10 @@ class TestEase:
         allowances: {waist: 1 cm, back: 0, hem: 3 cm turned up}
     """
 
+    DEEP = block("checks", "not needed: {hem depth: so deep to see what it takes}")
+
     def hems(self, body: str) -> list[tuple[str, str]]:
-        found = drafted(post(blocks=block("draft", body)))
+        found = drafted(post("elastic width: 2 cm", blocks=block("draft", body) + self.DEEP))
         write = Shower(found.values, SHELF.settings.printer, reader_chooses=False)
         return [(hem.edge, write.plain(hem.said, 0)) for hem in drawing(found, "skirt").hems]
 
@@ -371,7 +373,7 @@ class TestEase:
         assert [pi * 83, pi * 77, 6 * pi] == pytest.approx([260.752, 241.903, 18.850], abs=0.001)
 
     def test_a_page_tells_it_only_where_there_is_any(self) -> None:
-        curved = drafted(post(blocks=block("draft", self.SKIRT)))
+        curved = drafted(post(blocks=block("draft", self.SKIRT) + self.DEEP))
         straight = drafted(back(20, 25, block("draft", "piece: whole back\nlike: back opened out")))
         for found, told in ((curved, True), (straight, False)):
             write = Shower(found.values, SHELF.settings.printer, reader_chooses=False)
@@ -379,7 +381,7 @@ class TestEase:
             assert ("of ease" in html, "the mirror image of the edges beside it" in html) == (told, not told)
 
     def test_a_casing_on_a_curve_is_warned_of(self) -> None:
-        ((_, said),) = self.hems(self.SKIRT + "    carries: elastic\n")
+        ((_, said),) = self.hems(self.SKIRT + "    carries: elastic\n        channel: 3 cm\n")
         assert "does not lie flat" in said
 
     @settings(max_examples=8)

@@ -25,6 +25,7 @@ PAGES = (
     "cut_list",
     "materials",
     "checks",
+    "built_in_checks",
     "project",
     "sew",
     *sorted(page.stem for page in SPEC.glob("books_*.md")),

@@ -12,6 +12,7 @@ from chalkfold.plan import Step
 from chalkfold.reading import Fence
 from chalkfold.show.markup import element, escape, lines
 from chalkfold.trade import Shelf
+from chalkfold.trade.built_in import built_in_checks
 from chalkfold.trade.measures import takings
 from chalkfold.trade.records import Book, Chart, Goods, Measure
 
@@ -127,6 +128,17 @@ def _measures(shelf: Shelf, faults: Faults) -> str:
     return _table("", ("Measure", "How it is taken", "Source"), rows)
 
 
+def _checks(shelf: Shelf, faults: Faults) -> str:
+    """Every check that is made by itself, with the figures that stand in it; the shelf has no part in it."""
+    rows = []
+    for check in built_in_checks().values():
+        given = [each for each in check.figures if isinstance(each.expression, Literal)]
+        figures = [f"{each.name} {to_readers(each.expression)} ({each.source})" for each in given]
+        cells = (check.name, check.says, "; ".join(figures) or "none", check.source)
+        rows.append(tuple(escape(cell) for cell in cells))
+    return _table("", ("Check", "It makes sure that", "Its figures", "Source"), rows)
+
+
 def _table(caption: str, heads: Sequence[str], rows: Iterable[Row], notes: Iterable[str] = ()) -> str:
     """A table with sentences below it; nothing where it has no rows."""
     body = ["".join((f'<th scope="row">{row[0]}</th>', *(f"<td>{cell}</td>" for cell in row[1:]))) for row in rows]
@@ -153,4 +165,5 @@ LISTS: dict[str, Callable[[Shelf, Faults], str]] = {
     "cloths": _goods("fabric", "Cloth", ("usable width", "weight", "stretch", "shrinkage", "needle", "care")),
     "notions": _goods("notion", "Notion", ("width", "thickness", "length", "stretch", "care")),
     "measures": _measures,
+    "checks": _checks,
 }

@@ -27,6 +27,10 @@ class Project:
     numbers: dict[str, Step] = field(default_factory=dict)
     finished: Mapping | None = None
     facts: tuple[tuple[str, str], ...] = ()
+    closes: Text | None = None
+    """Where nothing is said of what is pulled on."""
+    pulled_on: Mapping | None = None
+    walked_in: Mapping | None = None
     broken: frozenset[str] = frozenset()
     """Keys of numbers and roles that were faulty and are reported already."""
     incomplete: bool = False
@@ -50,6 +54,9 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
         numbers,
         fields.mapping("finished"),
         tuple(_facts(fields, faults)),
+        None if fields.has("pulled on") else fields.text("closes with"),
+        fields.mapping("pulled on", "{total waist of skirt: hips}"),
+        fields.mapping("walked in", "{total hem of skirt: {length: skirt length}}"),
         frozenset(broken),
         (chart is None and not sizes.sure) or len(books) < len(listed),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from chalkfold.blocks.built_in import make_built_in_checks
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
 from chalkfold.blocks.like import settle
 from chalkfold.blocks.project import Project, read_project
@@ -64,6 +65,7 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     for value in values:
         expression = parse(value.formula, faults)
         read.shown.append((value, None if expression is None else read.desk.value(expression, value.formula.span())))
+    make_built_in_checks(read.desk)
     return read
 
 
