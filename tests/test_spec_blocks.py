@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from spec_cases import Case, cases
+from spec_cases import SPEC, Case, cases
 from worked_cases import comes_to
 
 PAGES = (
@@ -19,6 +19,7 @@ PAGES = (
     "checks",
     "project",
     "sew",
+    *sorted(page.stem for page in SPEC.glob("books_*.md")),
 )
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]
 
