@@ -19,6 +19,7 @@ PAGES = (
     "checks",
     "project",
     "sew",
+    "care",
     *sorted(page.stem for page in SPEC.glob("books_*.md")),
 )
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]

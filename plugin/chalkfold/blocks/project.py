@@ -9,6 +9,7 @@ from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.not_found import not_found
 from chalkfold.blocks.roles import read_roles
 from chalkfold.blocks.sizing import read_sizes
+from chalkfold.blocks.washing import care_of_all
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
@@ -86,6 +87,7 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
     finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
     facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)
     roles = tuple(Fact((role,), (_goods(goods, size),)) for role, (goods, size) in desk.project.roles.items())
+    care = care_of_all(desk.project.roles)
 
     def view(plan: Plan) -> View:
         shown: list[View] = [Choice(Frame())]
@@ -94,6 +96,8 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
             shown.append(Facts(Frame(title=("Finished",)), rows, "finished"))
         if facts or roles:
             shown.append(Facts(Frame(title=("This project",)), facts + roles, "project", all_sizes=False))
+        if care is not None:
+            shown.append(care)
         return Group(frame, tuple(shown))
 
     return view
