@@ -20,6 +20,7 @@ PAGES = (
     "project",
     "sew",
     "care",
+    "children",
     *sorted(page.stem for page in SPEC.glob("books_*.md")),
 )
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]

@@ -15,6 +15,7 @@ from chalkfold.trade import Goods, Shelf
 from chalkfold.trade.numbers import style_of
 
 if TYPE_CHECKING:
+    from chalkfold.blocks.children import ForChild
     from chalkfold.blocks.drawn import Side
     from chalkfold.blocks.notches import Marked
     from chalkfold.blocks.pieces import Piece
@@ -42,6 +43,8 @@ class Desk:
     """A seam was faulty, so that there may seem to be none."""
     spacings: list[str] = field(default_factory=list)
     not_needed: dict[str, str] = field(default_factory=dict)
+    child: ForChild | None = None
+    """Set by the project where it is for a child."""
     at_folds: list[tuple[Piece, Side, Side]] = field(default_factory=list)
     """Edges that meet a fold of their piece, and the fold."""
     broken: set[str] = field(default_factory=set)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from chalkfold.amounts import print_minutes, read_minutes
+from chalkfold.blocks.children import read_child
+from chalkfold.blocks.children_shown import child_box
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.not_found import not_found
 from chalkfold.blocks.roles import read_roles
@@ -83,6 +85,7 @@ def _facts(fields: Fields, faults: Faults) -> list[tuple[str, str]]:
 def show_project(fields: Fields, desk: Desk) -> MakeView:
     """The bar for size and unit, and what readers ask for first: the finished measures."""
     frame = desk.frame(fields)
+    desk.child = read_child(fields, desk)
     fields.finish()
     finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
     facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)
@@ -98,6 +101,8 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
             shown.append(Facts(Frame(title=("This project",)), facts + roles, "project", all_sizes=False))
         if care is not None:
             shown.append(care)
+        if desk.child is not None:
+            shown.append(child_box(desk.child, desk))
         return Group(frame, tuple(shown))
 
     return view

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from chalkfold.blocks.cord_limits import demand_cords
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
@@ -58,6 +59,7 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.broken |= read.desk.nameless
     demand_usable_width(read.desk)
     demand_square_at_folds(read.desk)
+    demand_cords(read.desk)
     for value in values:
         expression = parse(value.formula, faults)
         read.shown.append((value, None if expression is None else read.desk.value(expression, value.formula.span())))

@@ -17,7 +17,9 @@ def care_of_all(roles: Mapping[str, tuple[Goods, str | None]]) -> Facts | None:
     facts = [fact for field in care_fields().values() if (fact := _fact(field, cares))]
     if not facts:
         return None
-    notes = tuple(Fact((role,), (goods.texts["care"],)) for role, (goods, _) in roles.items() if goods.texts.get("care"))
+    notes = tuple(
+        Fact((role,), (goods.texts["care"],)) for role, (goods, _) in roles.items() if goods.texts.get("care")
+    )
     return Facts(Frame(title=("Care",), note=(FIRST,)), (*facts, *notes), "washing", all_sizes=False)
 
 

@@ -79,6 +79,7 @@ class Code(StrEnum):
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
+    CHILDREN = "block.children"
     VALUE_LEFT = "text.value-left-over"
     VALUE_UNCLOSED = "text.value-unclosed"
 
