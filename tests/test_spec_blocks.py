@@ -21,6 +21,7 @@ PAGES = (
     "sew",
     "care",
     "children",
+    "cautions",
     *sorted(page.stem for page in SPEC.glob("books_*.md")),
 )
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]

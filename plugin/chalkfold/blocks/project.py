@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from chalkfold.amounts import print_minutes, read_minutes
+from chalkfold.blocks.cautions import read_cautions
 from chalkfold.blocks.children import read_child
 from chalkfold.blocks.children_shown import child_box
 from chalkfold.blocks.desk import Desk, MakeView
@@ -86,6 +87,7 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
     """The bar for size and unit, and what readers ask for first: the finished measures."""
     frame = desk.frame(fields)
     desk.child = read_child(fields, desk)
+    desk.cautions = read_cautions(fields, desk)
     fields.finish()
     finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
     facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)

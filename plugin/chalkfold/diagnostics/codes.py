@@ -80,6 +80,7 @@ class Code(StrEnum):
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
     CHILDREN = "block.children"
+    CAUTIONS = "block.cautions"
     VALUE_LEFT = "text.value-left-over"
     VALUE_UNCLOSED = "text.value-unclosed"
 

@@ -22,6 +22,7 @@ from chalkfold.plan.steps import (
     Value,
 )
 from chalkfold.plan.views import (
+    CAUTIONS,
     Choice,
     Drawing,
     DrawnEdge,
@@ -40,6 +41,7 @@ from chalkfold.plan.views import (
 from chalkfold.plan.worked import Sizes, Values
 
 __all__ = [
+    "CAUTIONS",
     "Choice",
     "Demand",
     "Drawing",

@@ -1,4 +1,4 @@
-"""Care of cloths and notions in five fields, each in words from the mildest treatment to the strictest (``care.yml``)."""
+"""Care of cloths and notions in five fields, each in words from the mildest treatment to the strictest."""
 
 from __future__ import annotations
 
