@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from chalkfold.blocks.children import Cord, ForChild
-from chalkfold.blocks.cord_limits import CHECK, limits_on, strictest
+from chalkfold.blocks.cord_limits import CHECK, holds_for, limits_on, strictest
 from chalkfold.blocks.desk import Desk
 from chalkfold.plan import Fact, Facts, Frame, Line, Shown
 from chalkfold.trade.children import Asked, CordLimit, child_rules
@@ -31,9 +31,12 @@ def child_box(child: ForChild, desk: Desk) -> Facts:
 
 
 def _counted(child: ForChild) -> Fact:
-    said = "; ".join(each.said for each in child.groups) or "older than the rules reach"
+    """The groups, but for those of rules that say nothing of such a garment."""
+    speaking = {age for limit in child_rules().limits if holds_for(limit, child) for age in limit.ages}
+    groups = [each.said for each in child.groups if each.name in speaking]
+    said = "; ".join(groups) or "no group of the rules below"
     known = child.months is not None or len(child.groups) < len(child_rules().ages)
-    remark = "the stricter limits hold" if len(child.groups) > 1 else ""
+    remark = "the stricter limits hold" if len(groups) > 1 else ""
     if not known:
         remark = "no ages are given, so the strictest limits hold"
     return Fact(("Counted as",), (said,), (remark,) if remark else ())

@@ -33,9 +33,15 @@ def limits_on(cord: Cord, child: ForChild) -> list[CordLimit]:
         if groups.intersection(limit.ages)
         and (not limit.zones or cord.zone in limit.zones)
         and (not limit.kinds or cord.kind in limit.kinds)
-        and (not limit.garments or child.group in ("", limit.garments))
-        and not (limit.rule == "EN" and child.group == "outside")
+        and holds_for(limit, child)
     ]
+
+
+def holds_for(limit: CordLimit, child: ForChild) -> bool:
+    """Whether a limit is for such garments; one that the post doesn't name may be any."""
+    if child.group == "outside" and limit.rule == "EN":
+        return False
+    return not limit.garments or child.group in ("", limit.garments)
 
 
 def strictest(cord: Cord, child: ForChild) -> Iterator[tuple[Asked, CordLimit]]:

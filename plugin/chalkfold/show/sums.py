@@ -39,6 +39,7 @@ EXPLAINED = (
 SAMPLE = ", the values put in for size {}"
 DRAWN = "measured on the drawing"
 GIVEN = "given"
+_ITEM = " of item "
 _LEFT_OUT = NOT_SHOWN | {Kind.SERIES, Kind.TRUTH}
 
 
@@ -55,14 +56,14 @@ def numbers_of(values: Values, views: Sequence[View], inline: Iterable[Shown]) -
     found: dict[str, None] = {}
     facts = list(_facts(views))
     waiting = [*_keys(line for fact in facts for line in (fact.label, fact.value, fact.remark)), *_in_tables(views)]
-    waiting = [key for key in [*waiting, *(each.key for each in inline)] if not _of_a_chart(values.steps.get(key))]
+    waiting = [key for key in [*waiting, *(each.key for each in inline)] if not _tells_itself(key, values)]
     while waiting:
         key = waiting.pop(0)
         if key in found or key not in values.steps or values.kinds.get(key) in _LEFT_OUT:
             continue
         found[key] = None
         waiting[:0] = [name.key for formula in formulas(values, key) for name in names_in(formula)]
-    called = {key: fact.label for fact in facts for key in _keys([fact.value]) if " of item " in key}
+    called = {key: fact.label for fact in facts for key in _keys([fact.value]) if _ITEM in key or key[0] == "="}
     return Told(tuple(found), called)
 
 
@@ -71,9 +72,14 @@ def formulas(values: Values, key: str) -> list[Expression]:
     return [formula_of(values, key, size) for size in range(len(values.sizes.labels))]
 
 
-def _of_a_chart(step: Step | None) -> bool:
-    """A body measure that is shown by itself has its own table, with how it is taken and whence."""
-    return step is not None and step.origin.where.startswith("chart ")
+def _tells_itself(key: str, values: Values) -> bool:
+    """An amount typed where it is shown; or a body measure by itself, which has its own table with how it is taken."""
+    step = values.steps.get(key)
+    if step is None or step.origin.where.startswith("chart "):
+        return True
+    if _ITEM in key:  # of something to buy: rounded up, which is no sum either
+        return all(_ITEM in name.key and _tells_itself(name.key, values) for name in names_in(step.expression))
+    return step.name.startswith("=") and isinstance(step.expression, Literal)
 
 
 def _facts(views: Iterable[View]) -> Iterator[Fact]:
@@ -122,7 +128,7 @@ def sums(write: Lines, told: Told) -> str:
 def _entry(write: Lines, key: str, called: Line) -> str:
     values, sample = write.quantities.values, write.sizes.sample
     step, each = values.steps[key], formulas(values, key)
-    unnamed = step.name.startswith("=")
+    unnamed = step.name.startswith("=") and not called
     name = to_readers(each[sample]) if unnamed else write.plain(called, sample) or step.name
     how = "" if unnamed else write.by_size([_formula(formula) for formula in each])
     value = element("dd", write.value(Shown(key)))
