@@ -162,6 +162,16 @@ class TestCharts:
         middles = [(a + b) / 2 * CM for a, b in pairwise(limits)]
         assert column("women by letter", "bust girth")[1:] == pytest.approx(middles)
 
+    def test_men_by_letter_at_the_mean_chest_have_the_mean_waist(self) -> None:
+        """Chest ranges as quoted from EN 13402-3: 86 94 102 110 118 129. ANSUR II, 4,082 men: chest 1058.7, waist
+        (at the navel) 940.6 mm; so the remembered waist of L is checked, the others are not.
+        """
+        limits = [86, 94, 102, 110, 118, 129]
+        chests, waists = (column("men by letter", name) for name in ("chest girth", "waist girth"))
+        assert chests == pytest.approx([(a + b) / 2 * CM for a, b in pairwise(limits)])
+        nearest = min(range(5), key=lambda i: abs(chests[i] - 1058.7))
+        assert waists[nearest] == pytest.approx(940.6, abs=10)
+
     @pytest.mark.parametrize("chart", SHELF.names("chart"))
     def test_every_measure_rises_and_says_how_it_is_taken_and_whence(self, chart: str) -> None:
         found = SHELF.chart(chart, Faults())

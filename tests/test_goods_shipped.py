@@ -24,10 +24,14 @@ def goods(kind: str, name: str) -> Goods:
     return found
 
 
+def literal(found: Goods, key: str) -> Literal:
+    said = found.amounts[key][1]
+    assert isinstance(said, Literal)
+    return said
+
+
 def amount(found: Goods, key: str) -> float:
-    literal = found.amounts[key][1]
-    assert isinstance(literal, Literal)
-    return literal.value
+    return literal(found, key).value
 
 
 @pytest.mark.parametrize(("kind", "name"), ALL)
@@ -106,5 +110,5 @@ def test_an_elastic_is_of_the_usual_widths_and_stretches(name: str) -> None:
     """Widths are common practice; a published test of elastics runs from 40 to 100 %, more is from memory."""
     found = goods("notion", name)
     assert amount(found, "width") in (3, 6, 10, 12, 20, 25, 30, 40, 50)
-    assert found.amounts["stretch"][1].kind is Kind.PLAIN  # type: ignore[union-attr]
+    assert literal(found, "stretch").kind is Kind.PLAIN
     assert 0.4 <= amount(found, "stretch") <= 1.8

@@ -31,6 +31,8 @@ class Cord:
     channel: str
     lengths: Mapping[str, Name]
     truths: Mapping[str, bool]
+    said: frozenset[str]
+    """What is said of it, also where that was faulty and is reported already."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,9 +116,12 @@ def _cord(fields: Fields, names: list[str], desk: Desk) -> Cord | None:
     kind = fields.choice("kind", rules.kinds) or "drawstring"
     channel = fields.text("in")
     truths = {
-        name: fields.yes_no(name) for name, asked in rules.measures.items() if not asked.is_length and fields.has(name)
+        name: said_so == "yes"
+        for name, asked in rules.measures.items()
+        if not asked.is_length and (said_so := fields.choice(name, ("yes", "no")))
     }
     texts = {name: text for name, asked in rules.measures.items() if asked.is_length and (text := fields.text(name))}
+    known = frozenset(name for name in rules.measures if fields.has(name))
     fields.finish()
     if said is None or desk.taken("cord", said, names) or where is None:
         return None
@@ -129,7 +134,7 @@ def _cord(fields: Fields, names: list[str], desk: Desk) -> Cord | None:
             lengths[name] = desk.step(called, expression, text.span(), style=Style.FINE, limit=keeps, kind=Kind.LENGTH)
     desk.want(*lengths.values())
     in_piece = key_of(channel.value) if channel else ""
-    return Cord(said.value, said.span(), rules.zones[where], where, kind, in_piece, lengths, truths)
+    return Cord(said.value, said.span(), rules.zones[where], where, kind, in_piece, lengths, truths, known)
 
 
 def _bought(fields: Fields, desk: Desk) -> Iterator[tuple[str, Span]]:

@@ -88,18 +88,14 @@ def _hold(cord: Cord, child: ForChild, desk: Desk) -> None:
         return
     missing = []
     for asked, limit in strictest(cord, child):
-        if not asked.is_length:
-            found = cord.truths.get(asked.name, asked.usually == "yes" if asked.usually else None)
-            if found is None:
-                missing.append(asked)
-            elif found != (asked.must == "yes"):
-                message = f"`{cord.name}` {asked.wrong}, against {_called(limit)}"
-                desk.faults.add(Code.CHILDREN, message, cord.place, f"{asked.mend}. {_look_up(limit, child)}")
+        if asked.name not in cord.said and not asked.usually:
+            missing.append(asked)
         elif asked.name in cord.lengths:
             _demand(cord, asked, limit, child, desk)
-        else:
-            missing.append(asked)
-    if missing and not child.lost:
+        elif cord.truths.get(asked.name, asked.must == "yes") != (asked.must == "yes"):
+            message = f"`{cord.name}` {asked.wrong}, against {_called(limit)}"
+            desk.faults.add(Code.CHILDREN, message, cord.place, f"{asked.mend}. {_look_up(limit, child)}")
+    if missing:
         asks = ", nor ".join(each.asks for each in missing)
         writes = ", ".join(f"`{each.write}`{f' ({each.note})' if each.note else ''}" for each in missing)
         desk.faults.add(Code.CHILDREN, f"of `{cord.name}` it is not said {asks}", cord.place, f"write {writes}")

@@ -10,6 +10,7 @@ from chalkfold.blocks.allowances import read_allowances
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.drawn import Side, drawn_edges, lay_outline, measured_outline, on_seam
 from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
+from chalkfold.blocks.flat_piece import FlatPiece
 from chalkfold.blocks.fold_edges import read_folds, touches
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
@@ -20,6 +21,8 @@ from chalkfold.blocks.points import Points, add_points, read_points
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
+from chalkfold.blocks.shaping import KEYS as SHAPING
+from chalkfold.blocks.shaping import Shaping, read_shaping, shaped_though_simple
 from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.blocks.tape_checks import tape_checks
 from chalkfold.diagnostics import Code, Span
@@ -35,7 +38,7 @@ OUTLINE_IS = ("seam line", "cutting line")
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", *EDGES,
+    "turned", *EDGES, *SHAPING,
 )  # fmt: skip
 
 
@@ -47,6 +50,7 @@ class Shaped:
     sides: tuple[Side, ...]
     edges: Edges
     points: Points
+    shaping: Shaping | None = None
 
 
 def read(fields: Fields, desk: Desk) -> MakeView:
@@ -98,7 +102,7 @@ def _drawing(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], frame
 
 def _from_shape(fields: Fields, name: str, cuts: tuple[Cut, ...], desk: Desk) -> Shaped | None:
     found = read_shaped(fields, name, cuts, desk)
-    if not _on_seam_line(fields, desk) or found is None:
+    if not _on_seam_line(fields, desk) or found is None or shaped_though_simple(fields, desk):
         return None
     shape, outline, allowances, folds = found
     edges, points, place = Edges(name, desk), Points(name, desk), fields.whole.where
@@ -133,7 +137,10 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
     folds = read_folds(fields, edges, cut, desk)
     allowances = read_allowances(fields, tuple(edges.names.values()), name, folds or frozenset(), desk)
     given = fields.choice("outline is", OUTLINE_IS)
-    if start is None or edges.broken or folds is None or allowances is None:
+    if folds is None:
+        return None
+    shaping = read_shaping(fields, FlatPiece(name, said.span(), edges, points, folds, desk), given == "cutting line")
+    if start is None or edges.broken or allowances is None or shaping is None:
         return None
     on_folds = [drawn for key, drawn in edges.drawn.items() if key in folds]
     sides = tuple(
@@ -150,10 +157,11 @@ def _from_points(fields: Fields, body: Mapping, name: str, cut: Cut, said: Text,
         )
         for drawn in edges.drawn.values()
     )
+    sides = shaping.sides(sides)
     place, on_cutting_line = said.span(), given == "cutting line"
-    lay_outline(name, sides, on_cutting_line, place, desk)
+    lay_outline(name, sides, on_cutting_line, place, desk, shaping.op)
     outline = measured_outline(name, sides, on_cutting_line, cut.lies, place, desk)
-    return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points)
+    return Shaped(outline, on_seam(name, sides, place, desk) if on_cutting_line else sides, edges, points, shaping)
 
 
 def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Desk) -> bool:
@@ -168,11 +176,14 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
 
 def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
-    marks = Marks(piece.name, desk, shaped.edges, shaped.points)
+    shaping = shaped.shaping
+    flat = None if shaping is None else shaping.flat
+    marks = Marks(piece.name, desk, shaped.edges, shaped.points, outline=flat)
     said = fields.texts("marks")
     few = not said or _few(len(said), MOST_MARKS, "marks", said[0].span(), piece.name, desk)
     found = tuple(mark for text in said if few and (mark := marks.read(text)))
-    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, shaped.points.names, tuple(marks.notches))
+    notches = tuple(marks.notches if shaping is None else map(shaping.notch, marks.notches))
+    desk.drafts[key_of(piece.name)] = Marked(shaped.edges.drawn, shaped.points.names, notches)
     outline, cutting = piece.called("outline"), piece.called("cutting line")
     desk.want(outline, cutting)
     note_corners_at_folds(piece, shaped.sides, desk)
@@ -186,9 +197,10 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         cutting.key,
         drawn_edges(piece, shaped.sides, desk),
         tuple((line.name, line.step.key, desk.shown(piece.called(line.name)).key) for line in lines.values()),
-        found,
+        found if shaping is None else tuple(map(shaping.mark, found)),
         tape_checks(piece, shaped.sides, desk),
         _grain(fields, piece, desk).key,
+        () if shaping is None else shaping.drawn(),
     )
 
 
@@ -198,13 +210,17 @@ def _lines(fields: Fields, piece: Piece, shaped: Shaped, desk: Desk) -> dict[str
     if body is not None and not _few(len(body.entries), MOST_LINES, "lines", body.where, piece.name, desk):
         desk.broken.add(key_of(piece.name))
         return {}
-    parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges)
-    lines = read_lines(body, shaped.edges, shaped.points, parallel)
+    shaping = shaped.shaping
+    flat = None if shaping is None else shaping.flat
+    parallel = partial(parallel_line, sides=shaped.sides, edges=shaped.edges, flat=flat)
+    lines = drawn = read_lines(body, shaped.edges, shaped.points, parallel)
+    if shaping is not None:
+        lines = shaping.lines(lines)
     folds = tuple(shaped.edges.drawn[key_of(side.name)].step for side in shaped.sides if side.on_fold)
     for line in lines.values():
         lay_line(line.name, line.step, folds, piece, desk)
-    shaped.edges.drawn.update(lines)
-    shaped.edges.names.update({key: line.name for key, line in lines.items()})
+    shaped.edges.drawn.update(drawn)  # marks are placed on lines as drawn
+    shaped.edges.names.update({key: line.name for key, line in drawn.items()})
     return lines
 
 

@@ -29,16 +29,22 @@ class Side:
     centre: Name | None = None
     span: Span | None = None
     is_curved: bool = False
+    flat: Name | None = None
+    """The edge before its darts and pleats were drawn in, which make it shorter by ``takes`` when it is sewn."""
+    takes: Expression | None = None
 
 
-def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
+def lay_outline(
+    piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk, op: str = "outline"
+) -> Name:
     """Lay down ``outline of …`` (the seam line) and ``cutting line of …``; return the name of the outline.
 
-    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
+    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it. ``op``
+    makes the outline from its edges.
     """
     where = f"piece {piece}"
     parts = _parts(sides, place)
-    given = Apply("outline", tuple(side.step for side in sides), place)
+    given = Apply(op, tuple(side.step for side in sides), place)
     row = Apply("row", tuple(side.allowance for side in sides), place)
     folds = _folds(sides)
     other = "seam line" if cutting_given else "cutting line"
@@ -85,7 +91,8 @@ def measured_outline(
     edges: dict[str, Edge] = {}
     for number, side in enumerate(sides):
         on_seam: Expression = Apply("edge of", (seam, plain(number)), place) if cutting_given else side.step
-        edges[side.name] = Edge(Apply("length of", (on_seam,), place), side.allowance, side.folds, side.on_fold)
+        drawn = Apply("length of", (side.flat or on_seam,), place)
+        edges[side.name] = Edge(drawn, side.allowance, side.folds, side.on_fold, side.takes)
         if side.is_arc:
             cut_edge = Apply("edge of", (cutting, plain(number)), place)
             measures[f"radius of {side.name}"] = (Apply("radius of", (on_seam,), place), Style.FINE)
@@ -121,9 +128,11 @@ def drawn_edges(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[DrawnE
     found = []
     for side in sides:
         desk.want(side.step)
-        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": ""}
+        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": "", "sewn": ""}
         if not side.on_fold:
             words = {"drawn": f"drawn {side.name}", "whole": side.name}
+            if side.takes is not None:
+                words["sewn"] = f"sewn {side.name}"
             if side.is_arc:
                 words |= {"radius": f"radius of {side.name}", "cut_radius": f"cut radius of {side.name}"}
             keys |= {key: desk.shown(piece.called(said)).key for key, said in words.items()}

@@ -23,7 +23,7 @@ MEASURES = frozenset(f"{cut}{measure}" for cut in ("", "cut ") for measure in ("
     "cutting line",
     "grain",
 }
-BEFORE_AN_EDGE = ("drawn", "total", "edge", "point", "allowance")
+BEFORE_AN_EDGE = ("drawn", "sewn", "total", "edge", "point", "allowance")
 MOST_STRETCHES = 40
 MOST_CURVES = 40
 """In one piece: each takes a thousand times as long to lay aside as a line."""

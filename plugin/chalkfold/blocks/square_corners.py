@@ -42,7 +42,7 @@ def demand_square_at_folds(desk: Desk) -> None:
         return
     for piece, edge, fold in desk.at_folds:
         place = edge.span or piece.span
-        off = _off_square(edge.step, fold.step, piece, desk)
+        off = _off_square(edge.flat or edge.step, fold.step, piece, desk)
         desk.demand(
             apply("or", apply("<=", off, _nearly()), apply(">=", off, Literal(ALONG, Kind.ANGLE, f"{ALONG:g}°"))),
             (f"{edge.name} of {piece.name} meets its fold ", desk.shown(off), " off square, and opens out to a point"),
@@ -74,6 +74,9 @@ def is_square_check(said: Text) -> bool:
 def _edge(said: Text, desk: Desk) -> Name | None:
     match = _EDGE.fullmatch(said.value)
     step = Name(f"edge {said.value}", said.span())
+    spread = Name(f"= spread edge {said.value}", said.span())
+    if spread.key in desk.steps:
+        return spread
     if match is not None and (step.key in desk.steps or key_of(match["piece"]) in desk.broken):
         return step if step.key in desk.steps else None
     message, hint = f"`{said.value}` is no edge of a drawn piece", "write an edge and its piece, as in `hem of skirt`"

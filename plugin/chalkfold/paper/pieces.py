@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.sheet import Button, Callout, Dimension, Drill, Item, Notch, Sheet, Stroke
+from chalkfold.draw.words import Both
 from chalkfold.plan import CAUTIONS, Drawing, Facts, Group, Product, View
 from chalkfold.show.drawing import part_of
 from chalkfold.show.drawing_key import lettered
@@ -101,6 +102,8 @@ def _named_only(item: Item) -> Item:
         return replace(item, text=(str(item.text[0]).strip(),))
     if isinstance(item, Callout) and item.lines:
         return replace(item, lines=((str(item.lines[0][0]).removesuffix(ON_SEAM_LINE),),))
+    if isinstance(item, Drill):  # a dart tells at its tip how much it takes
+        return replace(item, lines=tuple(line for line in item.lines if not any(isinstance(p, Both) for p in line)))
     return item
 
 

@@ -76,6 +76,8 @@ class Goods:
     digest: str = field(default="")
     care: Care = field(default_factory=dict)
     """In five fields; a note on it is the text ``care``."""
+    own: bool = True
+    """Whether it stands among the site's files; False for what ships with the tool."""
 
     def amount(self, key: str, size: str | None) -> tuple[str, Expression, Span] | None:
         """The amount ``key``, for one of the goods' own sizes where it has them."""
