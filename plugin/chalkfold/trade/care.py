@@ -96,14 +96,17 @@ def care_in_words(care: Care, note: str) -> str:
 def strictest(cares: Mapping[str, Care], field: str) -> tuple[dict[str, int], tuple[str, ...], tuple[str, ...]]:
     """The strictest of what is said about one field by several goods, given by role.
 
-    Returns it, the roles without which it would be milder, and the roles that say nothing about the field.
+    Returns it, the roles that make it so (the only one that speaks, or those without which it would be milder), and
+    the roles that say nothing about the field.
     """
     worst: dict[str, int] = {}
     for care in cares.values():
         for thing, how in care.get(field, {}).items():
             worst[thing] = max(how, worst.get(thing, 0))
-    makers = tuple(role for role, care in cares.items() if care.get(field) and _decides(role, cares, field, worst))
-    return worst, makers, tuple(role for role, care in cares.items() if not care.get(field))
+    speaking = [role for role, care in cares.items() if care.get(field)]
+    silent = tuple(role for role in cares if role not in speaking)
+    alone = len(speaking) == 1 and bool(silent)
+    return worst, tuple(role for role in speaking if alone or _decides(role, cares, field, worst)), silent
 
 
 def _decides(role: str, cares: Mapping[str, Care], field: str, worst: Mapping[str, int]) -> bool:
