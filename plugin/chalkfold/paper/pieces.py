@@ -59,7 +59,7 @@ def cautions(write: Lines, views: Sequence[View]) -> Iterator[tuple[str, str]]:
 
 def pieces_of(write: Lines, views: Sequence[View], sizes: Sequence[int], allowances: bool = True) -> list[Piece]:
     """The drafted pieces of a post in some of its sizes; several sizes lie over each other."""
-    return [piece for view in drawings(views) if (piece := _piece(write, view, sizes, allowances))]
+    return [piece for view in drawings(views) if view.is_cut and (piece := _piece(write, view, sizes, allowances))]
 
 
 def _piece(write: Lines, view: Drawing, sizes: Sequence[int], allowances: bool) -> Piece | None:
