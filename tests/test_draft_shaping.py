@@ -8,6 +8,7 @@ import pytest
 
 from chalkfold.diagnostics import Source
 from chalkfold.geometry import edges
+from chalkfold.paper.pieces import drawings
 from chalkfold.plan import Drawing, Shaping
 from chalkfold.post import build_post
 from chalkfold.work import Worked
@@ -46,7 +47,7 @@ MARKS = """marks:
 def drawn(text: str) -> tuple[Worked, Drawing]:
     found = worked(post(blocks=block("draft", SKIRT + text)), SHELF)
     assert [fault.message for fault in found.faults] == []
-    (drawing,) = [view for _, view in found.views if isinstance(view, Drawing)]
+    (drawing,) = drawings([view for _, view in found.views])
     return found, drawing
 
 

@@ -13,6 +13,7 @@ from chalkfold.reading import Fence
 from chalkfold.show.markup import element, escape, lines
 from chalkfold.trade import Shelf
 from chalkfold.trade.built_in import built_in_checks
+from chalkfold.trade.care import care_in_words
 from chalkfold.trade.measures import takings
 from chalkfold.trade.records import Book, Chart, Goods, Measure
 
@@ -112,6 +113,8 @@ def _goods(kind: str, title: str, columns: Sequence[str]) -> Callable[[Shelf, Fa
 
 
 def _property(goods: Goods, name: str) -> str:
+    if name == "care":
+        return escape(care_in_words(goods.care, goods.texts.get(name, "")))
     amount = goods.amounts.get(key_of(name))
     said = to_readers(amount[1]) if amount else goods.texts.get(name, "")
     return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount or name == "weight" else said)

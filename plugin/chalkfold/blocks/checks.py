@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from chalkfold.blocks.cord_limits import CHECK as CORDS
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.square_corners import is_square_check, square_check
 from chalkfold.diagnostics import Code, near
@@ -14,6 +15,7 @@ MADE_BY_ITSELF: dict[str, str] = {
     "usable width": "every piece fits across the cloth it is cut from",
     "square at the fold": "every edge meets its fold square, so that it opens out without a point",
     **{name: check.says for name, check in built_in_checks().items()},
+    CORDS: "cords, belts and straps are within the limits for children's clothing",
 }
 """Checks that are always made; ``not needed`` may switch one off, with a reason."""
 

@@ -9,12 +9,28 @@ from typing import TYPE_CHECKING
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, Expression, Literal, Name, key_of, parse, parse_prose
-from chalkfold.plan import Demand, Frame, Limit, Line, Manner, Origin, Part, Plan, Product, Shown, Step, Style, View
+from chalkfold.plan import (
+    Demand,
+    Facts,
+    Frame,
+    Limit,
+    Line,
+    Manner,
+    Origin,
+    Part,
+    Plan,
+    Product,
+    Shown,
+    Step,
+    Style,
+    View,
+)
 from chalkfold.reading import Fields, Text
 from chalkfold.trade import Goods, Shelf
 from chalkfold.trade.numbers import style_of
 
 if TYPE_CHECKING:
+    from chalkfold.blocks.children import ForChild
     from chalkfold.blocks.contour import Draft
     from chalkfold.blocks.drawn import Side
     from chalkfold.blocks.like import Like
@@ -50,6 +66,9 @@ class Desk:
     spacings: list[str] = field(default_factory=list)
     purposes: dict[str, Purpose] = field(default_factory=dict)
     not_needed: dict[str, str] = field(default_factory=dict)
+    child: ForChild | None = None
+    """Set by the project where it is for a child."""
+    cautions: Facts | None = None
     at_folds: list[tuple[Piece, Side, Side]] = field(default_factory=list)
     """Edges that meet a fold of their piece, and the fold."""
     broken: set[str] = field(default_factory=set)

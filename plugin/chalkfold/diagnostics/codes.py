@@ -93,6 +93,8 @@ class Code(StrEnum):
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
+    CHILDREN = "block.children"
+    CAUTIONS = "block.cautions"
     VALUE_LEFT = "text.value-left-over"
     VALUE_UNCLOSED = "text.value-unclosed"
 
