@@ -232,7 +232,9 @@ class TestParting:
     @given(outlines_made_up())
     def test_the_middle_lies_where_shapely_has_the_centroid(self, outline: Outline) -> None:
         centre = as_polygon(outline).centroid
-        assert parting.middle(outline) == pytest.approx((centre.x, centre.y), abs=3)
+        left, top, right, bottom = outlines.box(outline)
+        near = 0.01 * (right - left + bottom - top)  # it goes by chords, and only says on which side a part lies
+        assert parting.middle(outline) == pytest.approx((centre.x, centre.y), abs=near)
 
     @given(outlines_made_up())
     def test_how_far_an_edge_strays_from_straight(self, outline: Outline) -> None:
