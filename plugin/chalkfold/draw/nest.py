@@ -17,6 +17,7 @@ from chalkfold.draw.drawn import Layer, trace
 from chalkfold.draw.labels import Board, Label, place
 from chalkfold.draw.lines import NESTED
 from chalkfold.draw.paths import Extent, Frame, flat, radius_of, turned
+from chalkfold.draw.rake import rake
 from chalkfold.draw.room import Box, Room, box
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import SIZE, Block
@@ -31,7 +32,7 @@ OUTLINES = (250.0, 300.0)
 """How wide and high the largest size is, labels not counted."""
 
 MARGIN = 6.0
-CLEAR = 4.0
+CLEAR = 7.0
 """Units a label on a line keeps from the neighbours' lines."""
 
 APART = (2.0, 8.0, 20.0)
@@ -123,8 +124,12 @@ def write_labels(
         elif places:
             at, along = _clearest(places, others, fan)
             led.append(Label(at, (along[1], -along[0]), block, nearest=14.0, dot=True, name=name, either_way=True))
+    trial = board.copy()
     for each in led:
-        place(board, each)
+        place(trial, each)
+    if not (trial.crossed and rake(board, led, board.room.extent)):
+        for each in led:
+            place(board, each)
     return gaps
 
 
