@@ -115,7 +115,7 @@ def name(board: Board, area: Area, given: NameBlock) -> Point:
         found = ((number, *room_for(board, area, *way.set(given))) for number, way in enumerate(WAYS))
         return next((each for each in found if len(each) > 1), NOWHERE)
 
-    found = board.places.settle("name, inside", fits, search)
+    found = board.places.settle("name, inside", fits, search, give_up=False)
     if found == NOWHERE:
         _beside(board, area.heart, area, _stacked(given, NARROW))
         return area.heart

@@ -64,7 +64,7 @@ class Board:
         """A board to try labels on."""
         drawn = self.layer
         layer = Layer(drawn.name, drawn.strokes[:], drawn.solids[:], drawn.texts[:])
-        return replace(self, room=self.room.copy(), layer=layer, leaders=self.leaders[:])
+        return replace(self, room=self.room.copy(), layer=layer, places=Places(), leaders=self.leaders[:])
 
     @property
     def crossed(self) -> bool:

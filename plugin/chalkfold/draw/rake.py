@@ -13,19 +13,21 @@ from chalkfold.geometry.shapes import Point
 OFF = (16.0, 28.0, 44.0, 64.0, 90.0)
 """Units from the piece to the row that are tried, the nearest first."""
 
+BETWEEN = (BETWEEN_LEADERS, 1.0)
+"""Units two leaders keep from each other if they can, and at least."""
+
 APART = 7.0
 """Units between the labels of a row."""
 
 
 def rake(board: Board, labels: Sequence[Label], piece: Extent) -> bool:
     """Write the labels in the nearest row or column whose leaders do not cross; whether there is one."""
-    for off in OFF:
-        for given in (labels, labels[::-1]):
-            for row in _rows(given, piece, off, board.wanted.width):
-                if _is_free(board, given, row):
-                    for label, standing in zip(given, row, strict=True):
-                        put(board, label, label.block, standing)
-                    return True
+    for between, off, given in itertools.product(BETWEEN, OFF, (labels, labels[::-1])):
+        for row in _rows(given, piece, off, board.wanted.width):
+            if _is_free(board, given, row, between):
+                for label, standing in zip(given, row, strict=True):
+                    put(board, label, label.block, standing)
+                return True
     return False
 
 
@@ -59,10 +61,10 @@ def _spread(lengths: list[float], middle: float) -> list[float]:
     return [start + end - APART - length / 2 for end, length in zip(ends, lengths, strict=True)]
 
 
-def _is_free(board: Board, labels: Sequence[Label], row: list[Standing]) -> bool:
+def _is_free(board: Board, labels: Sequence[Label], row: list[Standing], between: float) -> bool:
     """Whether the texts lie on nothing, and the leaders cross no text and no other leader."""
     blocks = [each.block for each in labels]
-    leaders = [strip(each.start, each.end, BETWEEN_LEADERS) for each in row]
+    leaders = [strip(each.start, each.end, between) for each in row]
     return (
         all(board.fits(block, each.centre) for block, each in zip(blocks, row, strict=True))
         and all(board.room.clear(leader) for leader in leaders)

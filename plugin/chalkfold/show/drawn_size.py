@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from chalkfold.draw.lines import LineType
-from chalkfold.draw.paths import turned
 from chalkfold.draw.sheet import (
     Button,
     Callout,
@@ -25,17 +24,12 @@ from chalkfold.draw.sheet import (
     Stroke,
 )
 from chalkfold.draw.words import Both, Words
-from chalkfold.geometry import edges, outlines, points
-from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
+from chalkfold.geometry import edges, outlines
+from chalkfold.geometry.points import direction, distance, dot, left_of, shifted
 from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc, is_cubic
 from chalkfold.plan import Line, Mark, Shown
+from chalkfold.show import radii
 from chalkfold.show.drawing_key import Lettered, first_amount, remarks
-
-SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
-"""How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
-
-BESIDE = (0.1, 0.17, 0.25, 0.38, 0.5, 0.62, 0.75, 0.83)
-"""The same for a radius that crosses the piece: from its first end on, so that the middle is free for its name."""
 
 NAMED_INWARDS, NAMED_OUTWARDS, NAMED_LINE = (0.32, 0.68, 0.12, 0.88), (0.55, 0.3, 0.8), (1 / 3, 2 / 3, 0.1, 0.9)
 """How far along a hollow edge, a round one, or a line inside the piece its name is led off, the best first."""
@@ -185,14 +179,13 @@ class _Drawn:
 
     def swings(self) -> tuple[float, ...]:
         """How far along each edge its radius meets fewest other lines; of an edge without, as far as any."""
-        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
-        found = []
-        for number in range(len(self.view.edges)):
-            arc, part = self._swung(number), SWUNG[0]
+        lines, found, view = [(start, end) for start, end, _, _ in self._straight_checks()], [], self.view.edges
+        for number in range(len(view)):
+            arc, part = self._swung(number), radii.SWUNG[0]
             if arc:
-                centre = arc[4], arc[5]
-                tips = {part: self._tip(number, arc, part) for part in self._parts(number, arc)}
-                part = min(tips, key=lambda part: _met(centre, tips[part], lines))
+                centre, before_fold = (arc[4], arc[5]), view[(number + 1) % len(view)].on_fold
+                tips = {part: self._tip(number, arc, part) for part in radii.parts_of(arc, self.cutting, before_fold)}
+                part = min(tips, key=lambda part: radii.met(centre, tips[part], lines))
                 lines.append((centre, tips[part]))
             found.append(part)
         return tuple(found)
@@ -201,23 +194,8 @@ class _Drawn:
         """The arc of an edge that a reader swings around a centre, on the cutting line."""
         return _arc(self.cutting[number]) if self.view.edges[number].centre else None
 
-    def _tip(self, number: int, cut: Segment, part: float) -> Point:
-        """Where the radius ends on the cutting line; one beside an edge of the piece runs along its seam line."""
-        if part in SWUNG:
-            return turned(cut, part)
-        centre, radius = (cut[4], cut[5]), distance((cut[0], cut[1]), (cut[4], cut[5]))
-        return shifted(centre, points.unit(centre, turned(_arc(self.seam[number]) or cut, part)), radius)
-
-    def _parts(self, number: int, cut: Segment) -> tuple[float, ...]:
-        """Where along its arc a radius may be drawn: anywhere if it keeps off the piece, else beside its end that lies
-        farther from a fold, for there is a bracket.
-        """
-        centre, middle = (cut[4], cut[5]), turned(cut, 0.5)
-        over = sum(outlines.encloses(self.cutting, between(centre, middle, part / 10)) for part in range(1, 10))
-        if over < 2:
-            return SWUNG
-        following = self.view.edges[(number + 1) % len(self.view.edges)]
-        return BESIDE if following.on_fold else tuple(1 - part for part in BESIDE)
+    def _tip(self, number: int, arc: Segment, part: float) -> Point:
+        return radii.tip(arc, _arc(self.seam[number]) or arc, part)
 
     def _radii(self, swung: tuple[float, ...]) -> Iterator[Item]:
         """Radii to the cutting line, which is what a reader swings, and their centres."""
@@ -271,19 +249,6 @@ class _Drawn:
 def _arc(edge: Edge) -> Segment | None:
     """The first arc of an edge."""
     return next((segment for segment in edge if is_arc(segment)), None)
-
-
-def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:
-    """How many lines the middle half of a line crosses, those of its own start counted by how close they run."""
-    along, found = points.unit(start, end), 0.0
-    for a, b in lines:
-        if points.same(a, start):
-            found += max(0.0, dot(along, points.unit(a, b)) - 0.8)
-            continue
-        met = points.crossing(start, along, a, points.unit(a, b))
-        if met is not None and points.same(met, between(a, b, 0.5), distance(a, b) / 2):
-            found += abs(dot(minus(met, start), along) / distance(start, end) - 0.5) < 0.3
-    return found
 
 
 def _runs(parts: list[Edge]) -> list[Edge]:
