@@ -42,6 +42,13 @@ QUARTER = cubic((100, 0), (0, 100), (100, 100 * KAPPA), (100 * KAPPA, 100))
 gentle = st.tuples(places, places).filter(lambda ends: points.distance(*ends) > 30).flatmap(lambda e: gentle_cubics(*e))
 
 
+def sharp(at: Point, a: Segment, b: Segment) -> bool:
+    """Whether chords tell there what curves do: neither ends there, and they do not run beside each other."""
+    ends = [end for each in (a, b) for end in (start(each), each[2:4])]
+    ways = [segments.tangent_at(each, segments.nearest(each, at)) for each in (a, b)]
+    return abs(points.cross(*ways)) > 0.02 and min(points.distance(at, (x, y)) for x, y in ends) > 0.1
+
+
 def slow(draw: Segment) -> bool:
     return bezier.tightest(draw) < 0.1
 
@@ -138,9 +145,8 @@ def test_meetings_of_two_curves_agree_with_shapely(a: Segment, b: Segment) -> No
         assert all(min(points.distance(p, q) for q in met) < 1 for p in met[1:])  # at most a touch
     for place in shapely.get_coordinates(crossing):
         at = (place[0], place[1])
-        ways = [segments.tangent_at(each, segments.nearest(each, at)) for each in (a, b)]
-        if abs(points.cross(*ways)) > 0.02:  # where they run beside each other, chords cross where curves do not
-            assert min(points.distance(at, found) for found in met) < 1
+        if sharp(at, a, b):
+            assert met and min(points.distance(at, found) for found in met) < 1
 
 
 def test_curves_that_touch_at_an_end_may_cross_farther_on() -> None:
@@ -162,8 +168,7 @@ def test_meetings_with_lines_and_circles(segment: Segment, a: Point, b: Point, r
         assume(crossing.is_empty or not crossing.length)
         for place in shapely.get_coordinates(crossing):
             at = (place[0], place[1])
-            ways = [segments.tangent_at(each, segments.nearest(each, at)) for each in (segment, other)]
-            if abs(points.cross(*ways)) > 0.02:  # where they run beside each other, chords cross where curves do not
+            if sharp(at, segment, other):
                 assert met and min(points.distance(at, found) for found in met) < 1
         assert all(segments.contains(segment, place, 1e-5) and segments.contains(other, place, 1e-5) for place in met)
 
