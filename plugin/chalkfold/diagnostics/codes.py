@@ -93,3 +93,15 @@ class Code(StrEnum):
     # paper
     PRINT_ORDER = "print.order"
     PRINT_LIBRARY = "print.library"
+
+    # what `check` finds in a site that builds
+    CHECK_TYPED = "check.typed-number"
+    CHECK_NOWHERE = "check.number-from-nowhere"
+    CHECK_ALLOWED = "check.allowed-in-vain"
+    CHECK_STEPS = "check.step-numbers"
+    CHECK_STEP_NAMES = "check.step-names-nothing"
+    CHECK_PICTURE = "check.picture-without-text"
+    CHECK_REFERENCE = "check.dead-reference"
+    CHECK_FINISHED = "check.no-finished-measures"
+    CHECK_NOT_CUT = "check.never-cut"
+    CHECK_UNUSED = "check.unused-number"

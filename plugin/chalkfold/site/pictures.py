@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
 from importlib.metadata import version
@@ -13,10 +14,11 @@ from slugify import slugify
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
 from chalkfold.draw.paint import painted
-from chalkfold.paper.inked import TooManyPages
+from chalkfold.paper.inked import TooManyPages, inked
 from chalkfold.paper.job import ALL, Bill, CannotPrint, Job, Order
 from chalkfold.paper.papers import PAPERS
 from chalkfold.paper.pieces import drawings
+from chalkfold.paper.tiles import tiles
 from chalkfold.raster import NoCairo, NotDrawable, Renderer
 from chalkfold.show.drawing import sample_drawing
 from chalkfold.site.card import HEIGHT, WIDTH, card
@@ -30,6 +32,9 @@ from chalkfold.work import Worked
 
 PIXELS = 1280
 """How wide a drawing is in a feed: twice what a page shows."""
+
+STAMP = 16
+"""Pixels of a picture that is drawn to see whether it can be."""
 
 PICTURES, PATTERNS = "pictures", "patterns"
 
@@ -73,30 +78,45 @@ class Pictures:
         picture = self._cover_svg(page, worked, found)
         if render is None or picture is None:
             return ""
-        try:
+        with _drawing(page, faults):
             return self._card(page, picture, render)
-        except NotDrawable as error:
-            span = page.cover.span() if page.cover else Span(Source(SITE_FILE, ""), 0, 0)
-            hint = "open it in a drawing program and save it as plain SVG, or take another picture"
-            faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
-            return ""
+        return ""
 
     def patterns(self, page: Page, worked: Worked, faults: Faults) -> list[View]:
         """The downloads of a post that asks for them: one PDF for each size, on the site's paper."""
         if page.patterns is None:
             return []
-        order = Order(PAPERS[self.shelf.settings.paper], ALL)
-        try:
+        with self._printing(page.patterns, faults) as order:
             jobs = self._bill(worked, page).jobs(order)
             render = self._renderer(page.patterns)
             return [] if render is None else list(self._downloads(page, jobs, render))
+        return []
+
+    def try_patterns(self, page: Page, worked: Worked, faults: Faults) -> None:
+        """Tell what would keep the patterns from being made, without rendering them."""
+        if page.patterns is not None:
+            with self._printing(page.patterns, faults) as order:
+                for job in self._bill(worked, page).jobs(order):
+                    tiles(inked(job.pieces, job.paper))
+
+    def try_cover(self, page: Page, found: str, faults: Faults) -> None:
+        """Tell whether the cover cannot be drawn, by drawing it very small."""
+        render = self._renderer(Span(Source(SITE_FILE, ""), 0, 0)) if found.endswith(".svg") else None
+        if render is not None:
+            with _drawing(page, faults):
+                render.png((self.site / unquote(found)).read_bytes(), STAMP)
+
+    @contextmanager
+    def _printing(self, asks: Span, faults: Faults) -> Iterator[Order]:
+        """Turns what cannot be printed into a fault where the post asks for it."""
+        order = Order(PAPERS[self.shelf.settings.paper], ALL)
+        try:
+            yield order
         except CannotPrint as slip:
-            faults.add(Code.PRINT_ORDER, str(slip), page.patterns, f"{slip.hint}, or take `patterns` out")
+            faults.add(Code.PRINT_ORDER, str(slip), asks, f"{slip.hint}, or take `patterns` out")
         except TooManyPages:
             message, _ = too_many(order.paper)
-            hint = "look for a length that is too long, or take `patterns` out"
-            faults.add(Code.PRINT_ORDER, message, page.patterns, hint)
-        return []
+            faults.add(Code.PRINT_ORDER, message, asks, "look for a length that is too long, or take `patterns` out")
 
     def _bill(self, worked: Worked, page: Page) -> Bill:
         return bill_of(worked, self.shelf, page.title)
@@ -151,6 +171,17 @@ class Pictures:
             except NoCairo as missing:
                 self.left_out.take(missing_library(asks, missing))
         return self._render
+
+
+@contextmanager
+def _drawing(page: Page, faults: Faults) -> Iterator[None]:
+    """Turns a cover that cannot be drawn into a fault."""
+    try:
+        yield
+    except NotDrawable as error:
+        span = page.cover.span() if page.cover else Span(Source(SITE_FILE, ""), 0, 0)
+        hint = "open it in a drawing program and save it as plain SVG, or take another picture"
+        faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
 
 
 def _stem(page: Page) -> str:
