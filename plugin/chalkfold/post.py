@@ -96,7 +96,7 @@ def look_at(source: Source, shelf: Shelf, depth: int = 0) -> Looked:
     tokens = parser().parse(source.text[start:])
     found = work.read(tokens, source, skipped, faults)
     worked = work.work(found, shelf, faults)
-    guide = Guide(shelf, faults, lambda inner, _: look_at(inner, shelf, depth + 1), depth)
+    guide = Guide(shelf, faults, lambda inner, _: look_at(inner, shelf, depth + 1), depth, shows_list=False)
     for fence in worked.examples:
         guide.show(fence, "")
     return Looked(source, tokens, skipped, faults, worked)

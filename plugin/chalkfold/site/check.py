@@ -1,4 +1,4 @@
-"""All that would fail or mislead: every fault of a build, and what each module of ``checking/`` finds. Writes nothing."""
+"""All that would fail or mislead: each fault of a build, and what the modules of ``checking/`` find. Writes nothing."""
 
 from __future__ import annotations
 

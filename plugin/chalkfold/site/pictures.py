@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from importlib.metadata import version
 from pathlib import Path, PurePosixPath
+from typing import TypeVar
 from urllib.parse import quote, unquote
 
 from slugify import slugify
@@ -33,6 +33,7 @@ from chalkfold.work import Worked
 PIXELS = 1280
 """How wide a drawing is in a feed: twice what a page shows."""
 
+T = TypeVar("T")
 STAMP = 16
 """Pixels of a picture that is drawn to see whether it can be."""
 
@@ -78,45 +79,49 @@ class Pictures:
         picture = self._cover_svg(page, worked, found)
         if render is None or picture is None:
             return ""
-        with _drawing(page, faults):
-            return self._card(page, picture, render)
-        return ""
+        return _drawn(page, faults, lambda: self._card(page, picture, render)) or ""
 
     def patterns(self, page: Page, worked: Worked, faults: Faults) -> list[View]:
         """The downloads of a post that asks for them: one PDF for each size, on the site's paper."""
         if page.patterns is None:
             return []
-        with self._printing(page.patterns, faults) as order:
-            jobs = self._bill(worked, page).jobs(order)
-            render = self._renderer(page.patterns)
+        render = self._renderer(page.patterns)
+
+        def make(jobs: list[Job]) -> list[View]:
             return [] if render is None else list(self._downloads(page, jobs, render))
-        return []
+
+        return self._printed(page, page.patterns, worked, faults, make) or []
 
     def try_patterns(self, page: Page, worked: Worked, faults: Faults) -> None:
         """Tell what would keep the patterns from being made, without rendering them."""
+
+        def cut(jobs: list[Job]) -> None:
+            for job in jobs:
+                tiles(inked(job.pieces, job.paper))
+
         if page.patterns is not None:
-            with self._printing(page.patterns, faults) as order:
-                for job in self._bill(worked, page).jobs(order):
-                    tiles(inked(job.pieces, job.paper))
+            self._printed(page, page.patterns, worked, faults, cut)
 
     def try_cover(self, page: Page, found: str, faults: Faults) -> None:
         """Tell whether the cover cannot be drawn, by drawing it very small."""
         render = self._renderer(Span(Source(SITE_FILE, ""), 0, 0)) if found.endswith(".svg") else None
         if render is not None:
-            with _drawing(page, faults):
-                render.png((self.site / unquote(found)).read_bytes(), STAMP)
+            picture = (self.site / unquote(found)).read_bytes()
+            _drawn(page, faults, lambda: render.png(picture, STAMP))
 
-    @contextmanager
-    def _printing(self, asks: Span, faults: Faults) -> Iterator[Order]:
-        """Turns what cannot be printed into a fault where the post asks for it."""
+    def _printed(
+        self, page: Page, asks: Span, worked: Worked, faults: Faults, make: Callable[[list[Job]], T]
+    ) -> T | None:
+        """What ``make`` makes of the jobs of all sizes; what cannot be printed is a fault where a post asks for it."""
         order = Order(PAPERS[self.shelf.settings.paper], ALL)
         try:
-            yield order
+            return make(self._bill(worked, page).jobs(order))
         except CannotPrint as slip:
             faults.add(Code.PRINT_ORDER, str(slip), asks, f"{slip.hint}, or take `patterns` out")
         except TooManyPages:
             message, _ = too_many(order.paper)
             faults.add(Code.PRINT_ORDER, message, asks, "look for a length that is too long, or take `patterns` out")
+        return None
 
     def _bill(self, worked: Worked, page: Page) -> Bill:
         return bill_of(worked, self.shelf, page.title)
@@ -173,15 +178,15 @@ class Pictures:
         return self._render
 
 
-@contextmanager
-def _drawing(page: Page, faults: Faults) -> Iterator[None]:
-    """Turns a cover that cannot be drawn into a fault."""
+def _drawn(page: Page, faults: Faults, draw: Callable[[], T]) -> T | None:
+    """What ``draw`` draws; a cover that cannot be drawn is a fault."""
     try:
-        yield
+        return draw()
     except NotDrawable as error:
         span = page.cover.span() if page.cover else Span(Source(SITE_FILE, ""), 0, 0)
         hint = "open it in a drawing program and save it as plain SVG, or take another picture"
         faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
+        return None
 
 
 def _stem(page: Page) -> str:

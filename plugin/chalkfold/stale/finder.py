@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-
 from chalkfold.diagnostics import Code, Faults
 from chalkfold.formula import key_of
 from chalkfold.plan import Shown, Values

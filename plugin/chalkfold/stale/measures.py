@@ -85,8 +85,8 @@ class _Measuring(Counting):
             parts.append(Measure(float(each.value * size), float(each.step * size), unit))
         end = members[-1].end
         so = self.is_in(end, "range") and self.is_in(end + 1, "or so")
-        whole = Typed(self.tokens[at].start, self.tokens[end - 1].end, form, tuple(reversed(parts)), so or self._about(at))
-        return whole, end
+        start, stop = self.tokens[at].start, self.tokens[end - 1].end
+        return Typed(start, stop, form, tuple(reversed(parts)), so or self._about(at)), end
 
     def _members(self, first: _Sized, start: int) -> tuple[list[_Sized], Form]:
         """What ``to`` or ``×`` joins; a number without a unit has that of the next."""
@@ -150,7 +150,7 @@ class _Measuring(Counting):
             return None, at
         if token.text.casefold() == INCH and token.text != INCH and not sure:
             return None, at
-        if count.alone and (token.word in self.words.sets["not alone"] or token.word == INCH or self.is_in(end, "tools")):
+        if count.alone and (token.word == INCH or self.is_in(at, "not alone") or self.is_in(end, "tools")):
             return None, at
         if token.word == INCH and not sure and not self._is_inches(count, at, end, start):
             return None, at

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-
-from markdown_it.token import Token
 
 from chalkfold.diagnostics import Faults, Source
 from chalkfold.reading import Fence, Mapping, Node, Text, load, split_front_matter
 from chalkfold.reading import Sequence as Items
 from chalkfold.stale.allowed import Allowance, phrases_in
-from chalkfold.stale.prose import MASK, prose_of
+from chalkfold.stale.prose import MASK, Prose
 
-TEXTS = frozenset({"caption", "note", "item", "text", "step", "steps", "title", "summary", "why", "not needed"})
+TEXTS = frozenset({"caption", "note", "item", "text", "steps", "title", "summary", "why", "not needed"})
 """Keys of blocks and of front matter whose values are prose, and those of the values below them."""
+NUMBERS = "numbers"
 _VALUE = re.compile(r"\{=[^}\n]*\}?")
 _COMMENT = re.compile(r"(?:^|\s)#[ \t]*as it stands:[^\n]*")
 
@@ -30,14 +29,12 @@ class Passage:
     takes_values: bool = True
 
 
-def passages_of(
-    tokens: Sequence[Token], source: Source, skipped: int, fences: Iterable[Fence]
-) -> Iterator[Passage]:
-    """The passages of front matter, Markdown and blocks, in that order."""
+def passages_of(source: Source, running: Iterable[Prose], fences: Iterable[Fence]) -> Iterator[Passage]:
+    """The passages of front matter, of the ``running`` text, and of blocks, in that order."""
     front, _ = split_front_matter(source, Faults())
     for text in _texts(front, False):
         yield Passage(text, takes_values=False)
-    for prose in prose_of(tokens, source, skipped):
+    for prose in running:
         phrases = [phrase for comment in prose.comments for phrase in phrases_in(comment)]
         yield Passage(prose.text, Allowance(phrases))
     for fence in fences:
@@ -77,7 +74,12 @@ def _texts(node: Node | None, is_text: bool) -> Iterator[Text]:
             yield node
         case Mapping():
             for entry in node:
-                yield from _texts(entry.value, is_text or entry.key.value.casefold() in TEXTS)
+                key = entry.key.value.casefold()
+                if key == NUMBERS and isinstance(entry.value, Mapping):
+                    for number in entry.value:  # whose names are the writer's own
+                        yield from () if isinstance(number.value, Text) else _texts(number.value, False)
+                else:
+                    yield from _texts(entry.value, is_text or key in TEXTS)
         case Items():
             for item in node:
                 yield from _texts(item, is_text)

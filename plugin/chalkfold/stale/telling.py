@@ -42,8 +42,10 @@ class Teller:
             return f"repeats {traced.whole[0].name} from {labels[0]} to {labels[-1]}"
         if len(traced.parts) == 1:
             return self._one(traced.parts[0])
-        told = (f"{_amount(part)} {self._one(found) if found else 'is no number of this post'}"
-                for part, found in zip(typed.parts, traced.parts, strict=True))
+        told = (
+            f"{_amount(part)} {self._one(found) if found else 'is no number of this post'}"
+            for part, found in zip(typed.parts, traced.parts, strict=True)
+        )
         return f"holds numbers of this post: {', '.join(told)}"
 
     def _one(self, found: tuple[Likeness, ...]) -> str:

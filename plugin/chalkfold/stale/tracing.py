@@ -8,13 +8,14 @@ from dataclasses import dataclass
 
 from chalkfold.amounts import Kind, Marks
 from chalkfold.amounts.marks import scales_of
-from chalkfold.plan import Values
+from chalkfold.plan import Origin, Values
 from chalkfold.stale.measures import Measure, Typed
 
 HARDLY = 0.05
 """Millimetres that no tape shows."""
 LARGEST_PART = 0.1
 """However coarsely it is written (half a metre), what is off by more than a tenth is another measure."""
+OF_SPACINGS = ("space of ", "cloth of ")
 _WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -48,7 +49,13 @@ class Tracer:
         """``own`` are the keys of the post's own numbers, which a writer thinks of first."""
         self.values, self.marks = values, marks
         self._rank = {key: number for number, key in enumerate(own)}
-        self._rows = [(key, row) for key, row in values.by_key.items() if values.kinds.get(key) in (Kind.LENGTH, Kind.AREA)]
+        self._rows = [(key, row) for key, row in values.by_key.items() if self._is_told(key)]
+
+    def _is_told(self, key: str) -> bool:
+        """Measures that a writer knows by their names; blocks have others to reckon with."""
+        if self.values.kinds.get(key) not in (Kind.LENGTH, Kind.AREA):
+            return False
+        return key in self._rank or self.values.steps[key].origin != Origin() or key.startswith(OF_SPACINGS)
 
     def trace(self, typed: Typed, near: str) -> Traced:
         """``near`` is the text around the measure; of several numbers the one whose words stand there comes first."""
@@ -104,4 +111,5 @@ class Tracer:
     def _order(self, found: Likeness, off: float, words: set[str]) -> tuple[object, ...]:
         told = sum(word in words for word in found.key.split())
         exact = round(off / HARDLY) == 0
-        return (not found.in_sample, not found.equal, -told, not exact, self._rank.get(found.key, len(self._rank)), off, found.key)
+        rank = self._rank.get(found.key, len(self._rank))
+        return (not found.in_sample, not found.equal, -told, not exact, rank, off, found.key)

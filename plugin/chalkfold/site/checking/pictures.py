@@ -9,7 +9,6 @@ from markdown_it.token import Token
 
 from chalkfold.diagnostics import Code, Span
 from chalkfold.site.checking.look import Look
-from chalkfold.stale.prose import prose_of
 
 _BARE_IMAGE = re.compile(r"<img\b(?![^<>]*\salt\s*=)[^<>]*+>", re.IGNORECASE)
 _REFERENCE = re.compile(r"\[([^\[\]\n]{1,200})\]\[([^\[\]\n]{0,200})\]")
@@ -49,7 +48,7 @@ def _add(look: Look, span: Span, hint: str) -> None:
 
 
 def _references(look: Look) -> None:
-    for prose in prose_of(look.tokens, look.source, look.skipped):
+    for prose in look.prose:
         for match in _REFERENCE.finditer(prose.text.value):
             span = prose.text.span(*match.span())
             if not span.text.startswith("["):  # with a backslash it is meant to stand so

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 
 import yaml
@@ -12,7 +13,7 @@ import yaml
 from chalkfold.diagnostics import Code, Faults
 from chalkfold.reading import Text, split_front_matter
 from chalkfold.site.checking.look import Look
-from chalkfold.stale.prose import Prose, prose_of
+from chalkfold.stale.prose import Prose
 
 _WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*|[.,;:!?()\ufffc]")
 _NAME = re.compile(r"[^\W\d_]+")
@@ -41,8 +42,9 @@ def _split(look: Look) -> tuple[list[Prose], list[Prose]]:
     for token in look.tokens:
         if token.type == "ordered_list_open" and token.map:
             lines.update(range(token.map[0] + look.skipped + 1, token.map[1] + look.skipped + 1))
-    steps, others = [], []
-    for prose in prose_of(look.tokens, look.source, look.skipped):
+    steps: list[Prose] = []
+    others: list[Prose] = []
+    for prose in look.prose:
         line, _ = look.source.line_and_column(prose.text.where.start)
         (steps if line in lines else others).append(prose)
     return steps, others
@@ -58,7 +60,7 @@ def _known(look: Look, others: Iterable[Prose], steps: Iterable[Prose]) -> set[s
     lists = _lists()
     for prose in steps:
         words = [match[0].casefold() for match in _WORD.finditer(prose.text.value)]
-        known.update(_bare(word) for before, word in zip(words, words[1:], strict=False) if before in lists["made by"])
+        known.update(_bare(word) for before, word in pairwise(words) if before in lists["made by"])
     return known
 
 

@@ -18,7 +18,7 @@ def check(look: Look) -> None:
     goods = (name for each, _ in project.roles.values() for name in (each.name, each.title))
     sizes = (size for _, size in project.roles.values() if size)
     names = [*goods, *sizes, *(label for label in project.sizes.labels if label)]
-    passages = passages_of(look.tokens, look.source, look.skipped, fences)
+    passages = passages_of(look.source, look.prose, fences)
     typed = find_typed(passages, names, settings, look.found)
     if typed:
         own = [step.name for step in project.numbers.values()]
