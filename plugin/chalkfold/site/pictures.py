@@ -9,6 +9,7 @@ from importlib.metadata import version
 from pathlib import Path, PurePosixPath
 from typing import TypeVar
 from urllib.parse import quote, unquote
+from xml.etree.ElementTree import ParseError, fromstring
 
 from slugify import slugify
 
@@ -34,6 +35,7 @@ PIXELS = 1280
 """How wide a drawing is in a feed: twice what a page shows."""
 
 T = TypeVar("T")
+SVG = "{http://www.w3.org/2000/svg}svg"
 STAMP = 16
 """Pixels of a picture that is drawn to see whether it can be."""
 
@@ -103,10 +105,12 @@ class Pictures:
             self._printed(page, page.patterns, worked, faults, cut)
 
     def try_cover(self, page: Page, found: str, faults: Faults) -> None:
-        """Tell whether the cover cannot be drawn, by drawing it very small."""
-        render = self._renderer(Span(Source(SITE_FILE, ""), 0, 0)) if found.endswith(".svg") else None
+        """Tell whether the cover cannot be drawn; one that looks unusual is drawn very small to see."""
+        if not found.endswith(".svg"):
+            return
+        picture = (self.site / unquote(found)).read_bytes()
+        render = None if _is_usual(picture) else self._renderer(Span(Source(SITE_FILE, ""), 0, 0))
         if render is not None:
-            picture = (self.site / unquote(found)).read_bytes()
             _drawn(page, faults, lambda: render.png(picture, STAMP))
 
     def _printed(
@@ -187,6 +191,15 @@ def _drawn(page: Page, faults: Faults, draw: Callable[[], T]) -> T | None:
         hint = "open it in a drawing program and save it as plain SVG, or take another picture"
         faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
         return None
+
+
+def _is_usual(picture: bytes) -> bool:
+    """Whether this is SVG, well formed, with a size and without entities of its own, which no renderer refuses."""
+    try:
+        root = fromstring(picture)
+    except ParseError:
+        return False
+    return root.tag == SVG and "viewBox" in root.attrib and b"<!" not in picture.replace(b"<!--", b"")
 
 
 def _stem(page: Page) -> str:

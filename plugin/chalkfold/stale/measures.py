@@ -177,6 +177,8 @@ class _Measuring(Counting):
         if following.kind == "word":
             after_article = self.is_in(start - 1, "articles")
             return self.is_in(end, "after in") or (after_article and not self.is_in(end, "articles"))
+        if following.text == "," and self.token(end + 1).kind == "number":  # 2 in, 1 out
+            return self._unit_word(end + 2)[0] is not None
         return following.kind in ("dash", "times") or following.text in ("", ".", ",", ";", ":", ")", "!", "?", "(")
 
     def _belongs_to_what_is_before(self, at: int) -> bool:

@@ -1,0 +1,40 @@
+"""The finder of typed measures on a post of a test: what it tells, as short pairs."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from pathlib import Path
+
+from chalkfold.diagnostics import Code, Fault, as_text
+from chalkfold.site.check import Checked, check_site
+from site_help import post, write
+
+TODAY = date(2026, 6, 1)
+TYPED = (Code.CHECK_TYPED, Code.CHECK_NOWHERE)
+NOWHERE = "nowhere"
+GOODS = {
+    "notions.yml": "firm elastic 25 mm:\n  what: elastic\n  width: 25 mm\n",
+    "fabrics.yml": "sheeting:\n  usable width: 150 cm\n",
+}
+
+
+def checked(folder: Path, files: dict[str, str]) -> Checked:
+    return check_site(write(folder, files), today=TODAY)
+
+
+def typed_in(folder: Path, body: str, **more: str) -> list[tuple[str, str]]:
+    """Each measure told for a post with this body: as quoted, and the hint's first name or ``nowhere``."""
+    found = checked(folder, {"posts/case.md": post("Case", body, **more), **GOODS}).found
+    others = [as_text(each) for each in found if not each.code.startswith("check.") and each.code != Code.SITE_LINK]
+    assert others == []
+    return [said_and_traced(each) for each in found if each.code in TYPED]
+
+
+def said_and_traced(fault: Fault) -> tuple[str, str]:
+    said = re.match(r"`(.*?)` is typed by hand", fault.message)
+    assert said, fault.message
+    name = re.search(r"\{= (.*?) \}", fault.hint)
+    traced = fault.code is Code.CHECK_TYPED
+    assert bool(name) or not traced, fault.hint
+    return said[1], name[1] if traced and name else NOWHERE
