@@ -23,12 +23,19 @@ def checked(folder: Path, files: dict[str, str]) -> Checked:
     return check_site(write(folder, files), today=TODAY)
 
 
-def typed_in(folder: Path, body: str, **more: str) -> list[tuple[str, str]]:
-    """Each measure told for a post with this body: as quoted, and the hint's first name or ``nowhere``."""
-    found = checked(folder, {"posts/case.md": post("Case", body, **more), **GOODS}).found
+def typed_in(folder: Path, body: str, **more: str) -> list[tuple[int, str, str]]:
+    """Each measure told for a post with this body: line of the body, as quoted, and its name or ``nowhere``."""
+    text = post("Case", body, **more)
+    found = checked(folder, {"posts/case.md": text, **GOODS}).found
     others = [as_text(each) for each in found if not each.code.startswith("check.") and each.code != Code.SITE_LINK]
     assert others == []
-    return [said_and_traced(each) for each in found if each.code in TYPED]
+    before = text.index(body)
+    skipped = text.count("\n", 0, before)
+    return [(_line(each) - skipped, *said_and_traced(each)) for each in found if each.code in TYPED]
+
+
+def _line(fault: Fault) -> int:
+    return fault.span.source.line_and_column(fault.span.start)[0]
 
 
 def said_and_traced(fault: Fault) -> tuple[str, str]:

@@ -25,11 +25,16 @@ class Held(NamedTuple):
 
 @pytest.fixture(scope="module")
 def corpus(tmp_path_factory: pytest.TempPathFactory) -> list[Held]:
-    folder = tmp_path_factory.mktemp("corpus")
-    return [
-        Held(each["text"], each.get("typed", {}), dict(typed_in(folder, f"{CORPUS['post']}\n{each['text']}")))
-        for each in SENTENCES
-    ]
+    """All sentences in one post, a paragraph each; a finding belongs to the sentence in whose lines it stands."""
+    body, owner = CORPUS["post"], dict[int, int]()
+    for number, each in enumerate(SENTENCES):
+        first = body.count("\n") + 1
+        body += f"\n{each['text']}\n"
+        owner |= dict.fromkeys(range(first + 1, body.count("\n") + 1), number)
+    found: list[dict[str, str]] = [{} for _ in SENTENCES]
+    for line, said, name in typed_in(tmp_path_factory.mktemp("corpus"), body):
+        found[owner[line]][said] = name
+    return [Held(each["text"], each.get("typed", {}), mine) for each, mine in zip(SENTENCES, found, strict=True)]
 
 
 def _pairs(held: dict[str, str], text: str) -> Iterator[tuple[str, str]]:

@@ -16,6 +16,8 @@ HARDLY = 0.05
 LARGEST_PART = 0.1
 """However coarsely it is written (half a metre), what is off by more than a tenth is another measure."""
 OF_SPACINGS = ("space of ", "cloth of ")
+SHORTEST = 2
+"""Letters of a word that says nothing of a thing: of, to, at."""
 _WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -59,7 +61,7 @@ class Tracer:
 
     def trace(self, typed: Typed, near: str) -> Traced:
         """``near`` is the text around the measure; of several numbers the one whose words stand there comes first."""
-        words = {word.casefold() for word in _WORD.findall(near)}
+        words = {word.casefold() for word in _WORD.findall(near) if len(word) > SHORTEST}
         whole = self._whole(typed, words) if typed.form == "range" else ()
         parts = tuple(self._alike(part, typed.about, words) for part in typed.parts)
         return Traced(parts, whole)
@@ -111,5 +113,5 @@ class Tracer:
     def _order(self, found: Likeness, off: float, words: set[str]) -> tuple[object, ...]:
         told = sum(word in words for word in found.key.split())
         exact = round(off / HARDLY) == 0
-        rank = self._rank.get(found.key, len(self._rank))
+        rank = self._rank.get(found.key, len(self._rank)) if found.equal else 0
         return (not found.in_sample, not found.equal, -told, not exact, rank, off, found.key)
