@@ -10,8 +10,8 @@ from chalkfold.reading import Text
 
 COMMENT = re.compile(r"as it stands:(?P<said>[^\n]*?)(?:-->|$)", re.M)
 _PHRASE = re.compile(r"(?:[^,;]|,(?!\s))+")
-MOST_PHRASES = 100
-"""Phrases of one comment; more is no comment."""
+MOST_PHRASES, LONGEST = 20, 100
+"""Phrases of one comment and characters of one; more is no comment."""
 
 
 @dataclass
@@ -39,7 +39,7 @@ def phrases_in(comment: Text) -> list[Text]:
         for phrase in _PHRASE.finditer(comment.value, match.start("said"), match.end("said")):
             words = phrase[0].strip()
             start = phrase.start() + len(phrase[0]) - len(phrase[0].lstrip())
-            if words and len(found) < MOST_PHRASES:
+            if words and len(found) < MOST_PHRASES and len(words) <= LONGEST:
                 found.append(comment.part(start, start + len(words)))
     return found
 
@@ -50,6 +50,8 @@ def covered(phrases: Iterable[str], text: str, start: int, end: int) -> bool:
 
 def stands_over(phrase: str, text: str, start: int, end: int) -> bool:
     """Whether ``phrase`` stands in ``text`` so that it holds ``start`` to ``end``; capitals and spaces play no part."""
+    if len(phrase) > LONGEST:
+        return False
     words = phrase.split()
     reach = sum(map(len, words)) * 2 + 20
     first = max(0, start - reach)

@@ -65,7 +65,7 @@ class Counting:
 
     def _in_words(self, at: int) -> Count | None:
         word, one = self.token(at).word, Fraction(1)
-        if word in self.words.parts:  # half an inch, three quarters
+        if self.is_in(at, "part alone"):  # half an inch
             part = Fraction(1, self.words.parts[word])
             return self._of(Count(part, part, at + 1))
         if self.is_in(at, "articles"):

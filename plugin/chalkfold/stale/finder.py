@@ -16,6 +16,8 @@ from chalkfold.stale.tracing import Tracer
 from chalkfold.stale.words import words_of
 from chalkfold.trade.settings import Settings
 
+MOST_TOLD = 500
+"""Measures of one post that are traced; more is no tutorial."""
 NEAR = 60
 """Characters on each side of a measure whose words speak for one number or another."""
 
@@ -48,6 +50,11 @@ def tell_typed(
     write = Shower(values, settings.printer, reader_chooses=False)
     tracer = Tracer(values, settings.marks, [key_of(name) for name in own])
     teller = Teller(values, lambda key, size: write.plain((Shown(key),), size), faults)
-    for passage, typed in found:
+    if len(found) > MOST_TOLD:
+        passage, typed = found[MOST_TOLD]
+        message = f"more than {MOST_TOLD} measures are typed by hand in this post; what follows is not looked at"
+        span = passage.text.span(typed.start, typed.end)
+        faults.add(Code.CHECK_TYPED, message, span, "mend those before, and check again")
+    for passage, typed in found[:MOST_TOLD]:
         near = passage.text.value[max(0, typed.start - NEAR) : typed.end + NEAR]
         teller.tell(typed, tracer.trace(typed, near), passage)

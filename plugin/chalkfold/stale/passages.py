@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from chalkfold.diagnostics import Faults, Source
 from chalkfold.reading import Fence, Mapping, Node, Text, load, split_front_matter
 from chalkfold.reading import Sequence as Items
-from chalkfold.stale.allowed import Allowance, phrases_in
+from chalkfold.stale.allowed import MOST_PHRASES, Allowance, phrases_in
 from chalkfold.stale.prose import MASK, Prose
 
 TEXTS = frozenset({"caption", "note", "item", "text", "steps", "title", "summary", "why", "not needed"})
@@ -36,7 +36,7 @@ def passages_of(source: Source, running: Iterable[Prose], fences: Iterable[Fence
         yield Passage(text, takes_values=False)
     for prose in running:
         phrases = [phrase for comment in prose.comments for phrase in phrases_in(comment)]
-        yield Passage(prose.text, Allowance(phrases))
+        yield Passage(prose.text, Allowance(phrases[:MOST_PHRASES]))
     for fence in fences:
         yield from _of_block(fence)
 
@@ -49,7 +49,7 @@ def _of_block(fence: Fence) -> Iterator[Passage]:
         keys = [first - 1, *(-line for line in range(first, last + 1))]
         phrases = [phrase for key in keys for phrase in comments.get(key, ())]
         masked = _VALUE.sub(lambda found: MASK * len(found[0]), text.value)
-        yield Passage(Text(masked, text.where, text.offsets), Allowance(phrases), in_block=True)
+        yield Passage(Text(masked, text.where, text.offsets), Allowance(phrases[:MOST_PHRASES]), in_block=True)
 
 
 def _comments(fence: Fence) -> dict[int, list[Text]]:

@@ -9,7 +9,7 @@ from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.plan import Values
 from chalkfold.stale.measures import Measure, Typed
 from chalkfold.stale.passages import Passage
-from chalkfold.stale.tracing import Likeness, Traced
+from chalkfold.stale.tracing import PARTIAL, Likeness, Traced
 
 MOST_NAMES = 3
 BETWEEN = {"product": " × ", "range": " to ", "one": ""}
@@ -50,7 +50,7 @@ class Teller:
 
     def _one(self, found: tuple[Likeness, ...]) -> str:
         best = found[0]
-        alike = [each for each in found if (each.equal, each.in_sample) == (best.equal, best.in_sample)]
+        alike = _like_the_first(found)
         size = self.values.sizes.sample if best.in_sample else best.sizes[0]
         named = [f"{each.name}{self._in_size(each)}" for each in alike[:MOST_NAMES]]
         more = len(alike) - len(named)
@@ -72,10 +72,9 @@ class Teller:
         if len(parts) > 1:
             values = BETWEEN[typed.form].join(_value(part[0].name if part else "…") for part in parts)
             return f"write `{values}`{self._or_allow(said, passage)}"
-        best, *others = parts[0]
-        other = next((each for each in others if (each.equal, each.in_sample) == (best.equal, best.in_sample)), None)
-        choice = f" or `{_value(other.name)}`, whichever is meant" if other else ""
-        follows = "" if best.in_sample or traced.whole else ", which follows the size that the reader chooses"
+        best, *others = parts[0][:1] if traced.whole else _like_the_first(parts[0])
+        choice = f" or `{_value(others[0].name)}`, whichever is meant" if others else ""
+        follows = "" if others or best.in_sample else ", which follows the size that the reader chooses"
         return f"write `{_value(best.name)}`{choice}{follows}{self._or_allow(said, passage)}"
 
     def _name_it(self, said: str, passage: Passage) -> str:
@@ -87,6 +86,13 @@ class Teller:
         comment = f"# as it stands: {said}" if passage.in_block else f"<!-- as it stands: {said} -->"
         behind = "two spaces behind it" if passage.in_block else "behind it"
         return f"; if it is to stay as it is, write `{comment}` {behind}"
+
+
+def _like_the_first(found: tuple[Likeness, ...]) -> list[Likeness]:
+    """Those as likely as the first; beside the post's own numbers no measures of pieces, beside lengths no parts."""
+    best = found[0]
+    alike = [each for each in found if (each.equal, each.in_sample, each.own) == (best.equal, best.in_sample, best.own)]
+    return [each for each in alike if each is best or not each.key.startswith(PARTIAL)]
 
 
 def _value(name: str) -> str:

@@ -15,6 +15,9 @@ HARDLY = 0.05
 """Millimetres that no tape shows."""
 LARGEST_PART = 0.1
 """However coarsely it is written (half a metre), what is off by more than a tenth is another measure."""
+PLAINEST = ("width ", "height ")
+PARTIAL = ("drawn ", "total ")
+"""A length by itself is meant before that of a half or of all copies."""
 OF_SPACINGS = ("space of ", "cloth of ")
 SHORTEST = 2
 """Letters of a word that says nothing of a thing: of, to, at."""
@@ -30,6 +33,8 @@ class Likeness:
     equal: bool
     sizes: tuple[int, ...]
     in_sample: bool
+    own: bool
+    """The post gives it under ``numbers:``; measures of pieces often only repeat such a one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,9 @@ class Tracer:
             sizes = tuple(i for i, each in off.items() if each <= equal)
             alike = sizes or tuple(i for i, each in off.items() if each <= near)
             if alike:
-                found.append((self._likeness(key, bool(sizes), alike), min(off[i] for i in alike)))
+                sample = self.values.sizes.sample
+                told = off[sample] if sample in alike else min(off[i] for i in alike)
+                found.append((self._likeness(key, bool(sizes), alike), told))
         found.sort(key=lambda each: self._order(each[0], each[1], words))
         return tuple(likeness for likeness, _ in found)
 
@@ -108,10 +115,12 @@ class Tracer:
 
     def _likeness(self, key: str, equal: bool, sizes: tuple[int, ...]) -> Likeness:
         in_sample = self.values.sizes.sample in sizes
-        return Likeness(key, self.values.steps[key].name, equal, sizes, in_sample)
+        return Likeness(key, self.values.steps[key].name, equal, sizes, in_sample, key in self._rank)
 
     def _order(self, found: Likeness, off: float, words: set[str]) -> tuple[object, ...]:
         told = sum(word in words for word in found.key.split())
-        exact = round(off / HARDLY) == 0
-        rank = self._rank.get(found.key, len(self._rank)) if found.equal else 0
-        return (not found.in_sample, not found.equal, -told, not exact, rank, off, found.key)
+        off = round(off / HARDLY) * HARDLY
+        rank = self._rank.get(found.key, len(self._rank))
+        nearness = (bool(off), rank, off) if found.equal else (False, off, rank)
+        plain = (found.key.startswith(PARTIAL), not found.key.startswith(PLAINEST))
+        return (not found.in_sample, not found.equal, -told, *nearness, *plain, found.key)

@@ -51,7 +51,7 @@ def _references(look: Look) -> None:
     for prose in look.prose:
         for match in _REFERENCE.finditer(prose.text.value):
             span = prose.text.span(*match.span())
-            if not span.text.startswith("["):  # with a backslash it is meant to stand so
+            if look.source.text[max(0, span.start - 1)] == "\\":  # it is meant to stand so
                 continue
             label = match[2] or match[1]
             hint = f"add a line `[{label}]: other-post.md` below the text, or write `[{match[1]}](other-post.md)`"
