@@ -19,6 +19,8 @@ from chalkfold.stale.words import Words
 Form = Literal["one", "range", "product"]
 
 MOST_PARTS = 3
+TAPE_MARKS = 4.2
+"""Half of 5 mm and half of 1/8 in, in mm."""
 INCH, METRE = "in", "m"
 _FEET = ("'", "’", "′")
 _BETWEEN_SYSTEMS = re.compile(r" ?(?P<open>\()? ?(?:[/=≈~]|or|about|approx\.?|ca\.?)?(?: about)? ?")
@@ -217,4 +219,11 @@ def _is_same(one: Typed, other: Typed) -> bool:
     if len(one.parts) != len(other.parts) or one.parts[0].unit.system == other.parts[0].unit.system:
         return False
     pairs = zip(one.parts, other.parts, strict=True)
-    return all(abs(a.value - b.value) <= min((a.step + b.step) / 2, 0.1 * a.value) for a, b in pairs)
+    return all(abs(a.value - b.value) <= _apart(a, b) for a, b in pairs)
+
+
+def _apart(one: Measure, other: Measure) -> float:
+    """By how much one length can differ when each system is rounded for itself, to what is written or to a tape."""
+    written = min((one.step + other.step) / 2, one.value / 10)
+    on_tape = min(TAPE_MARKS, one.value / 2) if one.unit.kind is Kind.LENGTH else 0.0
+    return max(written, on_tape)
