@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from chalkfold.amounts.numbers import SLASHES, VULGAR
@@ -30,6 +30,8 @@ class Count:
     bare: bool = False
     alone: bool = False
     """One, or an article: ``a metre``."""
+    spoken: bool = False
+    """In words, behind which ``in`` is never a unit."""
 
 
 class Counting:
@@ -60,7 +62,8 @@ class Counting:
                 whole = Count(*number, at + 1, bare=number[1] == 1)
                 return self._with_part(whole)
             case "word":
-                return self._in_words(at)
+                spoken = self._in_words(at)
+                return None if spoken is None else replace(spoken, spoken=True)
         return None
 
     def _in_words(self, at: int) -> Count | None:

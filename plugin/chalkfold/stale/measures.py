@@ -152,7 +152,9 @@ class _Measuring(Counting):
             return None, at
         if token.text.casefold() == INCH and token.text != INCH and not sure:
             return None, at
-        if count.alone and (token.word == INCH or self.is_in(at, "not alone") or self.is_in(end, "tools")):
+        if count.alone and (self.is_in(at, "not alone") or self.is_in(end, "tools")):
+            return None, at
+        if count.spoken and token.word == INCH:
             return None, at
         if token.word == INCH and not sure and not self._is_inches(count, at, end, start):
             return None, at
@@ -181,6 +183,8 @@ class _Measuring(Counting):
             return self.is_in(end, "after in") or (after_article and not self.is_in(end, "articles"))
         if following.text == "," and self.token(end + 1).kind == "number":  # 2 in, 1 out
             return self._unit_word(end + 2)[0] is not None
+        if self.is_hyphen(end) and self.token(end + 1).kind == "word":  # in-between
+            return self.is_in(end + 1, "after in")
         return following.kind in ("dash", "times") or following.text in ("", ".", ",", ";", ":", ")", "!", "?", "(")
 
     def _belongs_to_what_is_before(self, at: int) -> bool:
