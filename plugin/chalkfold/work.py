@@ -21,7 +21,8 @@ from chalkfold.trade.scopes import BookScope, ChartScope, RoleScope
 
 EXAMPLE = "example"
 FAULT_LIST = "faults"
-NAMES = frozenset({*BLOCKS, EXAMPLE, FAULT_LIST})
+SHELF = "shelf"
+NAMES = frozenset({*BLOCKS, EXAMPLE, FAULT_LIST, SHELF})
 
 
 @dataclass

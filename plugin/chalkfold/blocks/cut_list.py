@@ -33,7 +33,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
         if len(desk.pieces) == before:
             _lost(item.get("piece"), desk)
     fields.finish()
-    if not desk.pieces and (not fields.has("pieces") or not fields.items("pieces")):
+    if not desk.pieces and not desk.broken and (not fields.has("pieces") or not fields.items("pieces")):
         desk.faults.add(
             Code.DATA_EMPTY,
             "there is nothing to cut",

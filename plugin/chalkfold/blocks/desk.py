@@ -15,7 +15,9 @@ from chalkfold.trade import Goods, Shelf
 from chalkfold.trade.numbers import style_of
 
 if TYPE_CHECKING:
+    from chalkfold.blocks.contour import Draft
     from chalkfold.blocks.drawn import Side
+    from chalkfold.blocks.like import Like
     from chalkfold.blocks.notches import Marked
     from chalkfold.blocks.pieces import Piece
     from chalkfold.blocks.project import Project
@@ -36,6 +38,10 @@ class Desk:
     wanted: dict[tuple[str, Span | None], Name] = field(default_factory=dict)
     demands: list[Demand] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
+    patterns: dict[str, Draft] = field(default_factory=dict)
+    """Drafts without a fault, also those that are cut only as panels."""
+    likes: dict[str, Like] = field(default_factory=dict)
+    """By the key of a piece: which other piece it is like."""
     drafts: dict[str, Marked] = field(default_factory=dict)
     seams: list[Seam] = field(default_factory=list)
     seams_lost: bool = False

@@ -25,6 +25,8 @@ class Edge:
     allowance: Expression
     folds: int = 0
     on_fold: bool = False
+    takes: Expression | None = None
+    """What darts and pleats take of it, where there are any: sewn it is shorter by that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,9 +111,18 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         style=_style(whole > 1),
         limit=Limit.NOT_NEGATIVE,
     )
+    if edge.takes is not None:
+        drawn = desk.step(
+            f"sewn {name} of {piece.name}",
+            drawn - edge.takes,
+            piece.span,
+            where=where,
+            style=_style(whole > 1),
+            note="As drawn, without what darts and pleats take.",
+        )
     desk.step(
         f"{name} of {piece.name}",
-        times(edge.drawn if whole == 1 else drawn, whole),
+        times(edge.drawn if whole == 1 and edge.takes is None else drawn, whole),
         piece.span,
         where=where,
         note=_across_folds(edge.folds, whole),

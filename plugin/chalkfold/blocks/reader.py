@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
+from chalkfold.blocks.like import settle
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
 from chalkfold.blocks.square_corners import demand_square_at_folds
@@ -50,6 +51,8 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.desk.nameless = read.broken
     read.desk.seams_lost = any(fence.name == "sew" and bodies[id(fence)] is None for fence in fences)
     read.no_project = project_fence is not None and fields is None
+    fences = settle(fences, bodies, read.desk)
+    read.broken |= any(body is None for body in bodies.values())
     for block in BLOCKS.values():
         for fence in fences:
             body = bodies[id(fence)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from chalkfold.amounts import read_amount
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
@@ -16,7 +18,7 @@ TEXTS = frozenset(
 """Keys of goods that hold words; every other key holds an amount."""
 
 
-def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults) -> dict[str, Goods]:
+def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults, *, own: bool = True) -> dict[str, Goods]:
     """Read ``fabrics.yml`` or ``notions.yml``: one record for each name."""
     goods: dict[str, Goods] = {}
     for entry in body:
@@ -28,7 +30,7 @@ def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults) -> di
                 f"write `{entry.key.value}: {{{'usable width: 140 cm' if kind == 'fabric' else 'width: 25 mm'}}}`",
             )
             continue
-        goods[key_of(entry.key.value)] = _flat(kind, entry.key.value, entry.value, digest, faults)
+        goods[key_of(entry.key.value)] = replace(_flat(kind, entry.key.value, entry.value, digest, faults), own=own)
     return goods
 
 

@@ -73,6 +73,8 @@ class Goods:
     amounts: Mapping[str, tuple[str, Expression, Span]]
     texts: Mapping[str, str]
     digest: str = field(default="")
+    own: bool = True
+    """Whether it stands among the site's files; False for what ships with the tool."""
 
     def amount(self, key: str, size: str | None) -> tuple[str, Expression, Span] | None:
         """The amount ``key``, for one of the goods' own sizes where it has them."""
