@@ -134,6 +134,14 @@ def test_posts_held_back_are_checked_on_demand(tmp_path: Path) -> None:
     assert run(site, "--unpublished").exit_code == 1
 
 
+def test_several_processes_find_the_same(tmp_path: Path) -> None:
+    files = {f"posts/{n}.md": post("A", case.given) for n, case in enumerate(cases("check.md"))}
+    site = write(tmp_path, {**AROUND, **files})
+    alone, shared = (check_site(site, today=TODAY, workers=workers) for workers in (1, 2))
+    assert told(shared.found) == told(alone.found)
+    assert shared.pages == alone.pages
+
+
 def test_a_folder_that_is_no_site_is_told(tmp_path: Path) -> None:
     result = run(tmp_path / "nowhere")
     assert result.exit_code == 1

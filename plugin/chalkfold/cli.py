@@ -73,8 +73,10 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
 def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
     """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
+    import gc
     import json
 
+    gc.set_threshold(100_000, 50, 50)  # hardly anything goes round in circles here, and looking for it costs a tenth
     from chalkfold.diagnostics import as_data, as_text
     from chalkfold.site.check import check_site
 

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
-from dataclasses import dataclass
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from markupsafe import Markup
 
-from chalkfold.diagnostics import Faults
+from chalkfold.diagnostics import Code, Faults
 from chalkfold.post import build_post, look_at
-from chalkfold.site.bench import Bench, Plan
+from chalkfold.site.bench import Bench, Plan, Yield
 from chalkfold.site.build import look_over, no_site
 from chalkfold.site.checking import anchors, loose_ends, pictures, step_numbers, step_things, typed
-from chalkfold.site.checking.look import Look
+from chalkfold.site.checking.look import Look, Seen
 from chalkfold.site.contents import View
 from chalkfold.site.links import cover, follow
 from chalkfold.site.pages import FRONT, Draft, Page
-from chalkfold.site.swap import RefusedError
+from chalkfold.site.swap import RefusedError, refused
 from chalkfold.site.theme import ThemeError
+from chalkfold.site.workers import share_out
 from chalkfold.trade.settings import SITE_FILE
 from chalkfold.trade.shelf import Shelf
 from chalkfold.work import Worked
@@ -31,6 +34,8 @@ CHECKS: tuple[Callable[[Look], None], ...] = (
     pictures.check,
     loose_ends.check,
 )
+FEWEST = 24
+"""Drafts below which starting another process costs more than it saves."""
 
 
 @dataclass(frozen=True)
@@ -41,27 +46,60 @@ class Checked:
     pages: int
 
 
-def check_site(folder: Path, *, today: date, unpublished: bool = False) -> Checked:
-    """Check the site in ``folder`` as it would be built ``today``. Never raises for what the writer got wrong."""
-    found = Faults()
-    if not (folder / SITE_FILE).is_file():
-        found.take(no_site(folder).fault)
-        return Checked(found, 0)
+@dataclass
+class Findings(Yield):
+    """What comes of checking some drafts: faults and findings, and what links to places have to know of each page."""
+
+    seen: list[Seen] = field(default_factory=list)
+
+    def add(self, other: Yield) -> None:
+        super().add(other)
+        if isinstance(other, Findings):
+            self.seen += other.seen
+
+
+def check_site(folder: Path, *, today: date, unpublished: bool = False, workers: int | None = None) -> Checked:
+    """Check the site in ``folder`` as it would be built ``today``. Never raises for what the writer got wrong.
+
+    ``workers`` is the number of processes, by default one for a small site and one for each processor for a larger one.
+    """
+    findings = Findings()
+    pages = 0
     try:
-        shelf = Shelf.open(folder, found)
-        plan, shown, contents = look_over(folder, folder, shelf, today, unpublished, found)
-        bench = CheckBench(plan, shelf)
-        front = next((each for each in shown if each.page and each.page.address == FRONT), None)
-        bench.make(each for each in shown if each is not front)
-        bench.make_lists(contents, front)
+        if not (folder / SITE_FILE).is_file():
+            raise no_site(folder)
+        pages = _check_all(folder, today, unpublished, workers, findings)
     except RefusedError as error:
-        found.take(error.fault)
-        return Checked(found, 0)
-    anchors.check(bench.looks, plan.ground, bench.html)
-    found.extend(bench.faults)
-    for look in bench.looks:
-        found.extend(look.found)
-    return Checked(found, len(shown))
+        findings.faults.take(error.fault)
+    except BrokenProcessPool:
+        hint = "close other programs and check again"
+        findings.faults.take(refused(Code.SITE_OUTPUT, "the system ended a part of the check", folder, hint).fault)
+    return Checked(findings.faults, pages)
+
+
+def _check_all(folder: Path, today: date, unpublished: bool, workers: int | None, findings: Findings) -> int:
+    """Check every draft and return their number."""
+    shelf = Shelf.open(folder, findings.faults)
+    plan, shown, contents = look_over(folder, folder, shelf, today, unpublished, findings.faults)
+    bench = CheckBench(plan, shelf)
+    front = next((each for each in shown if each.page and each.page.address == FRONT), None)
+    others = [each for each in shown if each is not front]
+
+    def lists() -> None:
+        bench.make_lists(contents, front)
+
+    count = workers or (os.cpu_count() or 1 if len(others) >= FEWEST else 1)
+    if count > 1:
+        share_out(plan, others, count, lists, findings, CheckBench)
+    else:
+        bench.make(others)
+        lists()
+    findings.add(bench.yielded)
+    by_path = {draft.source.path: draft for draft in shown}
+    anchors.check(
+        findings.seen, plan.ground, lambda path: build_post(by_path[path].source, shelf).html, findings.faults
+    )
+    return len(shown)
 
 
 class CheckBench(Bench):
@@ -69,30 +107,28 @@ class CheckBench(Bench):
 
     def __init__(self, plan: Plan, shelf: Shelf) -> None:
         super().__init__(plan, shelf)
-        self.looks: list[Look] = []
+        self.yielded = Findings()
+        self._sound = False
 
     def body(self, draft: Draft) -> tuple[Markup, Worked]:
         looked = look_at(draft.source, self.shelf)
+        self._sound = not len(looked.faults)
         self.faults.extend(looked.faults)
         links, images = looked.worked.scan.links, looked.worked.scan.pictures
         follow(draft.source.path, links, images, self.plan.ground, self.faults)
         if draft.page is not None:
-            sound, found = not len(looked.faults), Faults()
-            look = Look(
-                draft.page, looked.source, looked.tokens, looked.skipped, looked.worked, self.shelf, sound, found
-            )
-            self.looks.append(look)
-            for check in CHECKS:
-                check(look)
+            self._findings(Look(draft.page, looked, self.shelf, self._sound, self.faults))
         return Markup(), looked.worked
 
-    def html(self, look: Look) -> str:
-        """A page's own part as a build shows it, for the places that links lead to."""
-        return build_post(look.source, self.shelf).html
+    def _findings(self, look: Look) -> None:
+        for check in CHECKS:
+            check(look)
+        if isinstance(self.yielded, Findings):
+            self.yielded.seen.append(look.seen)
 
     def _beside(self, draft: Draft, page: Page, worked: Worked) -> View:
         """Whether the picture for previews and the patterns of a sound post can be made."""
-        if page.kind == "post" and self.looks[-1].sound:
+        if page.kind == "post" and self._sound:
             self.pictures.try_patterns(page, worked, self.faults)
             if self.shelf.settings.address:
                 found = cover(draft.source.path, page.cover, self.plan.ground, Faults())
