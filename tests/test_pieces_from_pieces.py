@@ -87,7 +87,7 @@ def all_near(these: list[Point], those: list[Point]) -> bool:
 
 
 class TestCopies:
-    @settings(max_examples=25)
+    @settings(max_examples=8)
     @given(widths, widths)
     def test_opened_out_the_area_doubles_and_all_lengths_stay(self, top: float, hem: float) -> None:
         found = drafted(back(top, hem), "outline of back", "outline of whole back", "side of back", "hem of back")
@@ -99,7 +99,7 @@ class TestCopies:
         assert drawn["side"] == pytest.approx(drawn["other side"])
         assert drawn["hem"] == pytest.approx(20 * hem)
 
-    @settings(max_examples=25)
+    @settings(max_examples=8)
     @given(widths, widths)
     def test_opened_out_every_mark_is_there_twice(self, top: float, hem: float) -> None:
         found = drafted(back(top, hem))
@@ -108,7 +108,7 @@ class TestCopies:
         outline = shape(found, "outline of whole back")
         assert all(outline.buffer(0.02).contains(shapely.Point(spot)) for spot in whole)
 
-    @settings(max_examples=25)
+    @settings(max_examples=8)
     @given(widths, widths)
     def test_mirrored_twice_is_the_same(self, top: float, hem: float) -> None:
         names = ("cutting line of back", "cutting line of turned back", "cutting line of back again")
@@ -124,7 +124,7 @@ class TestCopies:
         found = drafted(text)
         assert [mark.worn for mark in drawing(found, "turned back").marks] == ["", "", "right", ""]
 
-    @settings(max_examples=25)
+    @settings(max_examples=8)
     @given(widths, widths)
     def test_the_parts_cut_away_and_left_sum_up(self, top: float, hem: float) -> None:
         names = ("outline of back", "outline of yoke", "outline of lower back")
@@ -167,7 +167,7 @@ class TestPanels:
         text = block("draft", body).replace("\n```\n", f"\n{panels}```\n", 1)
         return post(f"top width: {top} cm", f"hem width: {hem} cm", blocks=text)
 
-    @settings(max_examples=25)
+    @settings(max_examples=8)
     @given(widths, widths, st.floats(300, 900))
     def test_panels_sum_up_to_the_whole_and_their_seams_are_equal(self, top: float, hem: float, bulge: float) -> None:
         names = [f"outline of {piece}" for piece in ("front", "a", "b", "c")]
@@ -232,7 +232,9 @@ class TestParting:
     @given(outlines_made_up())
     def test_the_middle_lies_where_shapely_has_the_centroid(self, outline: Outline) -> None:
         centre = as_polygon(outline).centroid
-        assert parting.middle(outline) == pytest.approx((centre.x, centre.y), abs=3)
+        left, top, right, bottom = outlines.box(outline)
+        near = 0.01 * (right - left + bottom - top)  # it goes by chords, and only says on which side a part lies
+        assert parting.middle(outline) == pytest.approx((centre.x, centre.y), abs=near)
 
     @given(outlines_made_up())
     def test_how_far_an_edge_strays_from_straight(self, outline: Outline) -> None:
@@ -280,6 +282,7 @@ class TestHemsTurnedUp:
         folded = scale(beyond, 1, -1, origin=(0, 300))
         assert folded.symmetric_difference(above).area < 0.5
 
+    @settings(max_examples=25)
     @given(outlines_made_up(), st.data())
     def test_only_the_ends_of_the_hem_change(self, outline: Outline, choose: st.DataObject) -> None:
         hem = choose.draw(st.integers(0, len(outline) - 1))
@@ -356,8 +359,10 @@ class TestEase:
         allowances: {waist: 1 cm, back: 0, hem: 3 cm turned up}
     """
 
+    DEEP = block("checks", "not needed: {hem depth: so deep to see what it takes}")
+
     def hems(self, body: str) -> list[tuple[str, str]]:
-        found = drafted(post(blocks=block("draft", body)))
+        found = drafted(post("elastic width: 2 cm", blocks=block("draft", body) + self.DEEP))
         write = Shower(found.values, SHELF.settings.printer, reader_chooses=False)
         return [(hem.edge, write.plain(hem.said, 0)) for hem in drawing(found, "skirt").hems]
 
@@ -370,7 +375,7 @@ class TestEase:
         assert [pi * 83, pi * 77, 6 * pi] == pytest.approx([260.752, 241.903, 18.850], abs=0.001)
 
     def test_a_page_tells_it_only_where_there_is_any(self) -> None:
-        curved = drafted(post(blocks=block("draft", self.SKIRT)))
+        curved = drafted(post(blocks=block("draft", self.SKIRT) + self.DEEP))
         straight = drafted(back(20, 25, block("draft", "piece: whole back\nlike: back opened out")))
         for found, told in ((curved, True), (straight, False)):
             write = Shower(found.values, SHELF.settings.printer, reader_chooses=False)
@@ -378,10 +383,10 @@ class TestEase:
             assert ("of ease" in html, "the mirror image of the edges beside it" in html) == (told, not told)
 
     def test_a_casing_on_a_curve_is_warned_of(self) -> None:
-        ((_, said),) = self.hems(self.SKIRT + "    carries: elastic\n")
+        ((_, said),) = self.hems(self.SKIRT + "    carries: elastic\n        channel: 3 cm\n")
         assert "does not lie flat" in said
 
-    @settings(max_examples=25)
+    @settings(max_examples=8)
     @given(st.floats(300, 900), st.floats(20, 50), st.floats(0, 0.3))
     def test_the_line_it_is_sewn_to_is_as_long_as_told(self, radius: float, depth: float, lean: float) -> None:
         """Held against the line traced inside the piece, for sides that do not run towards the centre as well."""
@@ -424,3 +429,15 @@ def test_a_piece_in_more_parts_than_any_is_refused() -> None:
 def test_measures_of_a_panel_are_names_like_others() -> None:
     found = drafted(TestPanels().front(20, 25, 200), "total second of c", "count of c")
     assert value(found, "total second of c") == pytest.approx(2 * found.values.row(key_of("second of c"))[0])
+
+
+def test_a_copy_and_a_panel_are_shaped_as_pieces_are() -> None:
+    """A plain copy has the darts of its piece; a panel may have one of its own, and then its seam may not agree."""
+    dart = "darts:\n  hem dart: {on: hem, at: 9 cm, takes: 2 cm, length: 10 cm, pressed towards: fold}\n"
+    text = back(20, 25, block("draft", "piece: again\nlike: back")).replace("lines:\n", f"{dart}lines:\n", 1)
+    found = drafted(text, "drawn hem of again", "hem of again", "hem of back")
+    assert value(found, "hem of again") == pytest.approx(value(found, "hem of back")) == pytest.approx(460)
+    own = "darts: {d: {on: first, at: 9 cm, takes: 2 cm, length: 4 cm, pressed towards: up}}"
+    panels = TestPanels().front(20, 25, 300).replace("a: {side: towards fold}", f"a: {{side: towards fold, {own}}}")
+    (message,) = (fault.message.replace("\N{NO-BREAK SPACE}", " ") for fault in worked(panels, SHELF).faults)
+    assert message == "first is 58 cm (22⅞ in) long on a and 60 cm (23⅝ in) on b: 2 cm (13⁄16 in) apart"

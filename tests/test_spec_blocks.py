@@ -25,8 +25,12 @@ PAGES = (
     "cut_list",
     "materials",
     "checks",
+    "built_in_checks",
     "project",
     "sew",
+    "care",
+    "children",
+    "cautions",
     *sorted(page.stem for page in SPEC.glob("books_*.md")),
 )
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]

@@ -64,7 +64,7 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
 
     _below_the_title(tokens)
     guide = Guide(shelf, faults, sample, depth)
-    manner = Manner(reader_chooses, prefix)
+    manner = Manner(reader_chooses, prefix, sums=reader_chooses)
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
     html: str = parser().renderer.render(tokens, parser().options, {})
     found = worked.scan

@@ -11,7 +11,7 @@ from markdown_it.token import Token
 from chalkfold.blocks.between_points import DeskScope
 from chalkfold.blocks.reader import Read, read_blocks
 from chalkfold.blocks.registry import BLOCKS
-from chalkfold.diagnostics import Code, Faults, Source
+from chalkfold.diagnostics import Faults, Source
 from chalkfold.formula import Name
 from chalkfold.plan import Plan, Scope, Shown, Values, View, lay_out, rough, work_out
 from chalkfold.reading import Fence, InlineValue, Scan, scan
@@ -109,7 +109,8 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
     told = _faulty_sizes(values)
     for demand in reading.desk.demands:
         before = told[demand.about] if demand.about else set()
-        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before]
+        faulty = told.get(demand.about.rpartition(": ")[2], set()) if demand.about else set()
+        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before | faulty]
         if failing:
             before.update(failing)
             everywhere = len(failing) == len(labels)
@@ -117,7 +118,8 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
             message = writer.plain(demand.message, failing[0])
             if demand.apart is not None:
                 message += f": {_distance(demand.apart, failing[0], values, writer)} apart"
-            faults.add(Code.WORK_CHECK, message, demand.span, demand.hint, sizes=sizes)
+            hint = demand.hint if isinstance(demand.hint, str) else writer.plain(demand.hint, failing[0])
+            faults.add(demand.code, message, demand.span, hint, sizes=sizes)
 
 
 def _distance(key: str, size: int, values: Values, writer: Shower) -> str:

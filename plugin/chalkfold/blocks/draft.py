@@ -23,6 +23,7 @@ from chalkfold.blocks.panels import panel_keys, read_panels
 from chalkfold.blocks.parallels import parallel_line
 from chalkfold.blocks.pieces import Piece, lay_down, lay_line
 from chalkfold.blocks.points import Points, add_points, read_points
+from chalkfold.blocks.purposes import read_purpose
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.blocks.shapes_drawn import draw_shape
@@ -43,9 +44,11 @@ MOST_LINES = 40
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", "like", "facing of", "cut away", "panels", "cut whole", *EDGES, *SHAPING,
+    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", *EDGES, *SHAPING,
 )  # fmt: skip
-OF_A_PANEL = ("points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", *SHAPING)
+OF_A_PANEL = (
+    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces", *SHAPING,
+)  # fmt: skip
 
 
 def read(fields: Fields, desk: Desk) -> MakeView:
@@ -137,6 +140,7 @@ def _drawn(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: D
         message = f"{name} has {' and also '.join(f'`{key}:`' for key in given)}"
         desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
+    read_purpose(fields, name, desk, drawn=True)
     if given == ["outline"]:
         return None if outline is None else _from_points(fields, outline, name, desk)
     return _from_shape(fields, name, cuts, desk)
@@ -152,8 +156,8 @@ def _built(
     desk: Desk,
     is_cut: bool = True,
 ) -> Drawing:
-    carries, turned = fields.choice("carries", ("elastic", "cord")) or "", fields.yes_no("turned")
-    piece = Piece(name, said.span(), cuts, shaped.outline, carries, turned, drawn=frame)
+    purpose = read_purpose(fields, name, desk, drawn=True)
+    piece = Piece(name, said.span(), cuts, shaped.outline, purpose.carries, purpose.turned, drawn=frame)
     if is_cut:
         desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)

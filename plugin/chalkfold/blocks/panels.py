@@ -16,9 +16,10 @@ from chalkfold.blocks.desk import BY_SIZE, Desk
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.like import merged
 from chalkfold.blocks.parting import Parted, find_line, parted
+from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.what_is_left import lines_left, marks_left
 from chalkfold.diagnostics import Code
-from chalkfold.formula import Literal, apply, key_of, parse_name
+from chalkfold.formula import Literal, Name, apply, key_of, parse_name
 from chalkfold.plan import Drawing, Fact, Facts, Frame, View
 from chalkfold.reading import Entry, Fields, Mapping, Text
 
@@ -214,7 +215,7 @@ def _walked(parts: Parted, names: dict[int, str], desk: Desk) -> Facts:
         pieces = [desk.pieces[key_of(name)] for name in beside]
         if len(pieces) != 2 or any(key_of(seam) in desk.patterns[key_of(name)].folds for name in beside):
             continue
-        one, other = (piece.called(f"drawn {seam}") for piece in pieces)
+        one, other = (_sewn(seam, piece, desk) for piece in pieces)
         shown = desk.shown(one), desk.shown(other)
         apart = apply("max", one - other, other - one)
         desk.demand(
@@ -226,3 +227,9 @@ def _walked(parts: Parted, names: dict[int, str], desk: Desk) -> Facts:
         )
         facts.append(Fact((f"{seam}, {beside[0]} to {beside[1]}",), (shown[0], " = ", shown[1])))
     return Facts(Frame("", ("The seams between the panels, walked",)), tuple(facts), "checks")
+
+
+def _sewn(seam: str, piece: Piece, desk: Desk) -> Name:
+    """The length of a seam on one panel, with its darts and pleats closed."""
+    sewn = piece.called(f"sewn {seam}")
+    return sewn if sewn.key in desk.steps else piece.called(f"drawn {seam}")

@@ -65,6 +65,20 @@ class Code(StrEnum):
     WORK_DRAFT = "work.cannot-be-drawn"
     WORK_CHECK = "work.check-fails"
 
+    # checks that are made by themselves, in the order of trade/checks.yml
+    CHECK_PULL_ON = "check.pull-on"
+    CHECK_ELASTIC_REACHES = "check.elastic-reaches"
+    CHECK_CASING = "check.casing"
+    CHECK_TURNING = "check.turning"
+    CHECK_HALF_AND_QUARTER = "check.half-and-quarter"
+    CHECK_FACING = "check.facing"
+    CHECK_WALKING_EASE = "check.walking-ease"
+    CHECK_GATHERS = "check.gathers"
+    CHECK_HEM_DEPTH = "check.hem-depth"
+    CHECK_COUNTS = "check.counts"
+    CHECK_POSITIONS = "check.positions"
+    CHECK_BACK_CHECK = "check.back-check"
+
     # blocks
     BLOCK_UNKNOWN = "block.unknown"
     BLOCK_UNCLOSED = "block.unclosed"
@@ -79,6 +93,8 @@ class Code(StrEnum):
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
+    CHILDREN = "block.children"
+    CAUTIONS = "block.cautions"
     VALUE_LEFT = "text.value-left-over"
     VALUE_UNCLOSED = "text.value-unclosed"
 

@@ -10,8 +10,10 @@ from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import kind_rules as rules
+from chalkfold.formula.expression import Apply, Expression
 from chalkfold.formula.kind_rules import Rule, takes
 from chalkfold.formula.printing import COMPARISONS
+from chalkfold.formula.walking import fold, parts_of
 
 ANY_NUMBER_OF = None
 PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
@@ -238,3 +240,14 @@ CONSTRUCTING = [
 """Points found with compasses, a square and a ruler."""
 
 PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING, *FROM_PIECES)}
+
+_WRITTEN = frozenset(each.name for each in (*OPERATORS, *FUNCTIONS))
+
+
+def is_written(expression: Expression) -> bool:
+    """Whether a writer could have typed it; what blocks build may hold primitives of their own."""
+
+    def own(node: Expression, parts: list[bool]) -> bool:
+        return all(parts) and not (isinstance(node, Apply) and node.op not in _WRITTEN)
+
+    return fold(expression, parts_of, own)

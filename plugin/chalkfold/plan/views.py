@@ -43,6 +43,10 @@ class Fact:
     remark: Line = ()
 
 
+CAUTIONS = "cautions"
+"""The kind of the facts that warn."""
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """A short list of labelled values in a box; ``kind`` is a class name for the theme (finished, need, checks)."""
