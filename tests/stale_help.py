@@ -11,7 +11,7 @@ from chalkfold.site.check import Checked, check_site
 from site_help import post, write
 
 TODAY = date(2026, 6, 1)
-TYPED = (Code.CHECK_TYPED, Code.CHECK_NOWHERE)
+TYPED = (Code.MISLEADS_TYPED, Code.MISLEADS_NOWHERE)
 NOWHERE = "nowhere"
 GOODS = {
     "notions.yml": "firm elastic 25 mm:\n  what: elastic\n  width: 25 mm\n",
@@ -27,7 +27,7 @@ def typed_in(folder: Path, body: str, **more: str) -> list[tuple[int, str, str]]
     """Each measure told for a post with this body: line of the body, as quoted, and its name or ``nowhere``."""
     text = post("Case", body, **more)
     found = checked(folder, {"posts/case.md": text, **GOODS}).found
-    others = [as_text(each) for each in found if not each.code.startswith("check.") and each.code != Code.SITE_LINK]
+    others = [as_text(each) for each in found if not each.code.startswith("misleads.") and each.code != Code.SITE_LINK]
     assert others == []
     before = text.index(body)
     skipped = text.count("\n", 0, before)
@@ -42,6 +42,6 @@ def said_and_traced(fault: Fault) -> tuple[str, str]:
     said = re.match(r"`(.*?)` is typed by hand", fault.message)
     assert said, fault.message
     name = re.search(r"\{= (.*?) \}", fault.hint)
-    traced = fault.code is Code.CHECK_TYPED
+    traced = fault.code is Code.MISLEADS_TYPED
     assert bool(name) or not traced, fault.hint
     return said[1], name[1] if traced and name else NOWHERE

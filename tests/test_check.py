@@ -41,7 +41,7 @@ def test_every_finding_has_a_case_and_is_well_told(tmp_path: Path) -> None:
     found = list(check_site(site, today=TODAY).found)
     for fault in found:
         assert_well_told(fault)
-    assert {each.code for each in found} >= {code for code in Code if code.startswith("check.")}
+    assert {each.code for each in found} >= {code for code in Code if code.startswith("misleads.")}
 
 
 @pytest.mark.parametrize(
@@ -57,7 +57,7 @@ def test_what_fails_a_build_is_told(tmp_path: Path, files: Files, change: Callab
     change(site)
     failing = told(build(site).faults)
     assert failing
-    assert [each for each in told(check_site(site, today=TODAY).found) if "[check." not in each] == failing
+    assert [each for each in told(check_site(site, today=TODAY).found) if "[misleads." not in each] == failing
 
 
 def test_the_faults_of_every_post_are_told(tmp_path: Path) -> None:
@@ -65,7 +65,7 @@ def test_the_faults_of_every_post_are_told(tmp_path: Path) -> None:
     site = write(tmp_path, {f"posts/{each.code}.md".replace(".", "-", 1): post("A", each.post) for each in with_post})
     failing = told(build(site).faults)
     assert len(failing) == len(with_post)
-    assert [each for each in told(check_site(site, today=TODAY).found) if "[check." not in each] == failing
+    assert [each for each in told(check_site(site, today=TODAY).found) if "[misleads." not in each] == failing
 
 
 def test_a_template_that_cannot_be_filled_in_is_told(tmp_path: Path) -> None:
@@ -86,7 +86,7 @@ def test_what_is_found_is_printed_with_its_line_and_ends_with_status_1(tmp_path:
     result = run(write(tmp_path, {"posts/a.md": post("A", TYPED)}))
     assert result.exit_code == 1
     assert result.stdout == (
-        "posts/a.md:12:23: `4 cm` is typed by hand and repeats hem [check.typed-number]\n"
+        "posts/a.md:12:23: `4 cm` is typed by hand and repeats hem [misleads.typed-number]\n"
         "  | A hem of {= hem }, or 4 cm.\n"
         "  |                       ^^^^\n"
         "  hint: write `{= hem }`; if it is to stay as it is, write `<!-- as it stands: 4 cm -->` behind it\n"

@@ -39,7 +39,7 @@ def find_typed(
                 found.append((passage, typed))
         for phrase in passage.allowance.unused:
             hint = "write it as the text has it, or take the comment out"
-            faults.add(Code.CHECK_ALLOWED, f"no measure here reads `{phrase.value}`", phrase.span(), hint)
+            faults.add(Code.MISLEADS_ALLOWED, f"no measure here reads `{phrase.value}`", phrase.span(), hint)
     return found
 
 
@@ -54,7 +54,7 @@ def tell_typed(
         passage, typed = found[MOST_TOLD]
         message = f"more than {MOST_TOLD} measures are typed by hand in this post; what follows is not looked at"
         span = passage.text.span(typed.start, typed.end)
-        faults.add(Code.CHECK_TYPED, message, span, "mend those before, and check again")
+        faults.add(Code.MISLEADS_TYPED, message, span, "mend those before, and check again")
     for passage, typed in found[:MOST_TOLD]:
         near = passage.text.value[max(0, typed.start - NEAR) : typed.end + NEAR]
         teller.tell(typed, tracer.trace(typed, near), passage)

@@ -12,7 +12,7 @@ from chalkfold.reading import Sequence as Items
 from chalkfold.stale.allowed import MOST_PHRASES, Allowance, phrases_in
 from chalkfold.stale.prose import MASK, Prose
 
-TEXTS = frozenset({"caption", "note", "item", "text", "steps", "title", "summary", "why", "not needed"})
+TEXTS = frozenset({"caption", "note", "item", "text", "steps", "title", "summary", "why", "not needed", "cautions"})
 """Keys of blocks and of front matter whose values are prose, and those of the values below them."""
 NUMBERS = "numbers"
 _VALUE = re.compile(r"\{=[^}\n]*\}?")

@@ -28,10 +28,10 @@ class Teller:
         span = passage.text.span(typed.start, typed.end)
         if not traced.found:
             message = f"`{said}` is typed by hand, and no number of this post is near it"
-            self._add(Code.CHECK_NOWHERE, message, span, self._name_it(said, passage))
+            self._add(Code.MISLEADS_NOWHERE, message, span, self._name_it(said, passage))
             return
         message = f"`{said}` is typed by hand and {self._what(typed, traced)}"
-        self._add(Code.CHECK_TYPED, message, span, self._instead(said, typed, traced, passage))
+        self._add(Code.MISLEADS_TYPED, message, span, self._instead(said, typed, traced, passage))
 
     def _add(self, code: Code, message: str, span: Span, hint: str) -> None:
         self.faults.add(code, message, span, hint)

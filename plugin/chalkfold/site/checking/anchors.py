@@ -31,7 +31,7 @@ def check(pages: Sequence[Seen], ground: Ground, html_of: Callable[[str], str], 
                 where = "on this page" if led is page else f"on {led.path}"
                 close = near(part, ids[led.path])
                 hint = f"did you mean `#{close}`?" if close else "write the words of the heading, small, with hyphens"
-                found.add(Code.CHECK_REFERENCE, f"there is no place `#{part}` {where}", span, hint)
+                found.add(Code.MISLEADS_REFERENCE, f"there is no place `#{part}` {where}", span, hint)
 
 
 def _leads_to(page: Seen, target: str, ground: Ground, by_address: Mapping[str, Seen]) -> Seen | None:

@@ -26,7 +26,7 @@ def _finished(look: Look) -> None:
     project = next((fence.span for fence, _ in look.worked.views if fence.name == "project"), None)
     place = Span(look.source, 0, 0) if project is None else _first_line(project)
     hint = "add `finished:` to the `project` block, and below it lines such as `length: height of skirt`"
-    look.found.add(Code.CHECK_FINISHED, "this post does not say how large the finished thing is", place, hint)
+    look.found.add(Code.MISLEADS_FINISHED, "this post does not say how large the finished thing is", place, hint)
 
 
 def _first_line(span: Span) -> Span:
@@ -43,7 +43,7 @@ def _never_cut(look: Look) -> None:
     are = "is" if len(pieces) == 1 else "are"
     message = f"{named}{more} {are} drafted, and nothing in this post tells to cut {'it' if are == 'is' else 'them'}"
     hint = "write an empty `cut-list` block where the reader cuts; it lists every piece"
-    look.found.add(Code.CHECK_NOT_CUT, message, pieces[0].span, hint)
+    look.found.add(Code.MISLEADS_NOT_CUT, message, pieces[0].span, hint)
 
 
 def _unused(look: Look) -> None:
@@ -54,7 +54,7 @@ def _unused(look: Look) -> None:
     for key, step in idle.items():
         if key not in built_on:
             hint = f"show it with `{{= {step.name} }}`, use it in a formula, or take it out"
-            look.found.add(Code.CHECK_UNUSED, f"nothing shows or uses `{step.name}`", step.span, hint)
+            look.found.add(Code.MISLEADS_UNUSED, f"nothing shows or uses `{step.name}`", step.span, hint)
 
 
 def _reached(wanted: Iterable[str], steps: Mapping[str, Step]) -> set[str]:

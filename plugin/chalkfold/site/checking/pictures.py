@@ -44,7 +44,7 @@ def _html(content: str, token: Token, look: Look) -> None:
 
 
 def _add(look: Look, span: Span, hint: str) -> None:
-    look.found.add(Code.CHECK_PICTURE, "this picture has no text", span, hint)
+    look.found.add(Code.MISLEADS_PICTURE, "this picture has no text", span, hint)
 
 
 def _references(look: Look) -> None:
@@ -55,4 +55,4 @@ def _references(look: Look) -> None:
                 continue
             label = match[2] or match[1]
             hint = f"add a line `[{label}]: other-post.md` below the text, or write `[{match[1]}](other-post.md)`"
-            look.found.add(Code.CHECK_REFERENCE, f"nothing says where `[{label}]` leads", span, hint)
+            look.found.add(Code.MISLEADS_REFERENCE, f"nothing says where `[{label}]` leads", span, hint)

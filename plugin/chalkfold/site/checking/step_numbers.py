@@ -57,4 +57,4 @@ def _add(look: Look, number: int, token: Token, message: str, hint: str) -> None
     start = source.line_starts[token.map[0] + look.skipped]
     at = source.text.find(f"{number}{token.markup}", start)
     place = Span(source, start, start) if at < 0 else Span(source, at, at + len(f"{number}{token.markup}"))
-    look.found.add(Code.CHECK_STEPS, message, place, hint)
+    look.found.add(Code.MISLEADS_STEPS, message, place, hint)

@@ -33,7 +33,7 @@ def check(look: Look) -> None:
                 known.add(_bare(thing))  # once is enough
                 hint = f"call it as the post does, or list it: as a piece, or as `- item: {thing}` under `materials`"
                 message = f"this step works on `{thing}`, and nothing else in the post knows of one"
-                look.found.add(Code.CHECK_STEP_NAMES, message, step.text.span(start, end), hint)
+                look.found.add(Code.MISLEADS_STEP_NAMES, message, step.text.span(start, end), hint)
 
 
 def _split(look: Look) -> tuple[list[Prose], list[Prose]]:
