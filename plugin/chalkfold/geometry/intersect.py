@@ -30,8 +30,8 @@ def meetings(a: Segment, b: Segment) -> tuple[Point, ...]:
 
 
 def _follows(a: Segment, b: Segment) -> bool:
-    """A quick yes where a curve ends or begins: ``b`` goes on from the end of ``a``, with the line square to ``b`` there
-    between the two, so that they share nothing else.
+    """A quick yes where a curve ends or begins: ``b`` goes on from the end of ``a``, and the line square to ``b`` lies
+    there between the two, so that they share nothing else.
     """
     if not (is_cubic(a) or is_cubic(b)) or end(a) != start(b):
         return False
