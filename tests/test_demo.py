@@ -13,6 +13,7 @@ from lxml import html
 
 from chalkfold.shipped import shipped
 from chalkfold.site.build import build_site
+from chalkfold.trade import Shelf
 
 TODAY = date(2026, 11, 1)
 DEMO = shipped("content_example")
@@ -89,6 +90,12 @@ def test_nothing_is_fetched_from_elsewhere(pages: dict[str, bytes]) -> None:
             assert not re.search(rb'(?:src|href)="https?:|url\(["\']?https?:|@import', content), name
 
 
+def test_it_uses_at_least_twelve_of_the_shipped_books() -> None:
+    lists = [re.search(r"^books: \[(.*)\]$", page.read_text("utf-8"), re.M) for page in (DEMO / "posts").glob("*.md")]
+    used = {name.strip() for found in lists if found for name in found[1].split(",")}
+    assert len(used & set(Shelf().names("book"))) >= 12
+
+
 def test_a_formula_mended_in_a_book_changes_the_pages_that_use_it_and_no_other_byte(
     pages: dict[str, bytes], tmp_path: Path
 ) -> None:
@@ -96,14 +103,16 @@ def test_a_formula_mended_in_a_book_changes_the_pages_that_use_it_and_no_other_b
     users = {
         f"posts/{page.stem}.html"
         for page in (site / "posts").glob("*.md")
-        if re.search(r"^books: .*elastic casing", page.read_text(encoding="utf-8"), re.M)
+        if re.search(r"^books: .*house rules", page.read_text(encoding="utf-8"), re.M)
     }
     assert users, "some post uses the book"
-    book = site / "books" / "elastic casing.yml"
+    book = site / "books" / "house rules.yml"
     text = book.read_text(encoding="utf-8")
-    assert "elastic overlap:\n    is: 2.5 cm" in text
-    book.write_text(text.replace("is: 2.5 cm", "is: 3 cm"), encoding="utf-8")
+    assert "room to pull on:\n    is: 4 cm" in text
+    book.write_text(text.replace("is: 4 cm", "is: 4.5 cm"), encoding="utf-8")
     after = built(site, tmp_path / "out")
     changed = {name for name in pages if after[name] != pages[name]}
-    assert changed == users
+    pictures = {name for name in changed if name.startswith(tuple(f"pictures/{Path(user).stem}-" for user in users))}
+    assert pictures, "its drawings changed with it"
+    assert changed - pictures == users
     assert after.keys() == pages.keys()

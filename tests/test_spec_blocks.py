@@ -4,21 +4,34 @@ from __future__ import annotations
 
 import pytest
 
-from spec_cases import Case, cases
+from spec_cases import SPEC, Case, cases
 from worked_cases import comes_to
 
 PAGES = (
     "of",
     "draft",
     "curves",
+    "like",
+    "cut_away",
+    "panels",
+    "facings",
+    "hems",
     "constructions",
+    "darts",
+    "pleats_drawn",
+    "spread",
     "spacing",
     "pleats",
     "cut_list",
     "materials",
     "checks",
+    "built_in_checks",
     "project",
     "sew",
+    "care",
+    "children",
+    "cautions",
+    *sorted(page.stem for page in SPEC.glob("books_*.md")),
 )
 CASES = [pytest.param(case, id=f"{page} {case}") for page in PAGES for case in cases(f"{page}.md")]
 

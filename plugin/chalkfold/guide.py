@@ -1,18 +1,19 @@
 """The samples of a guide: a fence ``example`` shows a source and what comes of it, side by side.
 
 The body is a small post of its own. ``example fault`` shows the message that the tool gives; an example that does
-not do what it says is a fault, so a guide cannot go stale. ``faults`` lists every fault there is.
+not do what it says is a fault, so a guide cannot go stale. ``faults`` lists every fault there is, ``shelf`` what books,
+charts, cloths and notions there are.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 from chalkfold.diagnostics import Code, Faults, Source
 from chalkfold.diagnostics.catalogue import catalogue
+from chalkfold.guide_shelf import show_shelf, with_code
 from chalkfold.reading import Fence
 from chalkfold.show import fault_box
 from chalkfold.show.markup import escape
@@ -32,11 +33,15 @@ class Guide:
     depth: int = 0
     count: int = 0
     listed: bool = False
+    shows_list: bool = True
+    """Whether the list of faults is written out; it has no fault of its own."""
 
     def show(self, fence: Fence, prefix: str) -> str:
         """A sample as HTML."""
         if fence.name == "faults":
             return self._fault_list_once(fence)
+        if fence.name == "shelf":
+            return show_shelf(fence, self.shelf, self.faults)
         if self.depth >= DEEPEST:
             hint = "take it out of the examples around it"
             self.faults.add(Code.EXAMPLE, "an example too deep inside other examples", fence.span, hint)
@@ -69,22 +74,17 @@ class Guide:
             self.faults.add(Code.EXAMPLE, f"the list of faults stands {where}", fence.span, hint)
             return ""
         self.listed = True
-        return self._fault_list()
+        return self._fault_list() if self.shows_list else ""
 
     def _fault_list(self) -> str:
         parts = []
         for entry in catalogue():
             parts.append(f'<h3 id="{escape(entry.code.replace(".", "-"))}"><code>{escape(entry.code)}</code></h3>')
-            parts.append(f"<p>{_with_code(entry.meaning)}</p>")
+            parts.append(f"<p>{with_code(entry.meaning)}</p>")
             if entry.post:
                 built = self.build(Source("post.md", entry.post), f"f-{entry.code}-")
                 parts.append(_side_by_side(entry.post, fault_box(built.faults)))
         return "\n".join(parts)
-
-
-def _with_code(text: str) -> str:
-    """A sentence of the catalogue: what stands between backticks is code."""
-    return re.sub(r"`([^`]+)`", r"<code>\1</code>", escape(text))
 
 
 def _side_by_side(text: str, result: str) -> str:

@@ -23,7 +23,6 @@ def not_found(kind: str, name: Text, shelf: Shelf, faults: Faults) -> None:
     if not shelf.is_whole(kind) or key_of(name.value) in {key_of(each) for each in known}:
         return
     likely = near(name.value, known)
-    listed = ", ".join(known) or "none yet"
-    hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {listed}."
+    hint = f"did you mean `{likely}`?" if likely else f"the {kind}s are: {shelf.offers(kind)}."
     message = f"there is no {CALLED.get(kind, kind)} called `{name.value}`"
     faults.add(Code.PLAN_NOT_FOUND, message, name.span(), f"{hint} {OTHERWISE[kind]}")

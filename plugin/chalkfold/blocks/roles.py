@@ -43,7 +43,7 @@ def _role(entry: Entry, usual: str, shelf: Shelf, faults: Faults) -> tuple[Goods
             Code.DATA_SHAPE,
             f"`{entry.key.value}` needs the name of what it is cut from",
             entry.key.span(),
-            f"write `{entry.key.value}: {{fabric: cotton sheeting}}`",
+            f"write `{entry.key.value}: {{fabric: linen}}`",
         )
         return None
     fields = Fields(entry.value, faults, f"the role `{entry.key.value}`")

@@ -26,7 +26,7 @@ LONGEST_VALUE = 2_100
 DEEPEST = 18
 """Quotes and lists inside one another. Parsers drop what lies two levels deeper without a word."""
 _TIGHT = re.compile(r"\{=([^\s}=][^}\n]{0,300})\}")
-_SHOWN_ONLY = frozenset({"example", "faults"})
+_SHOWN_ONLY = frozenset({"example", "faults", "shelf"})
 """Fences of a guide: near misses of these words are words of other people."""
 _FENCE_LINE = re.compile(r"^[ \t>]*(?:`{3,}|~{3,})[ \t]*([a-z-]+)", re.M)
 

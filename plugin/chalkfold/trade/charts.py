@@ -7,6 +7,7 @@ from chalkfold.diagnostics import Code, Faults
 from chalkfold.formula import BySize, key_of
 from chalkfold.plan import Limit, Origin, Step
 from chalkfold.reading import Entry, Fields, Mapping, Text
+from chalkfold.trade.measures import how_taken
 from chalkfold.trade.records import Chart, Measure
 from chalkfold.trade.rows import named_body, read_labels, read_row
 
@@ -62,7 +63,8 @@ def _measure(
     row = read_row(values, name, entry.key.span(), sizes, unit, faults)
     if row is None:
         return None
-    origin = Origin(f"chart {chart}", how.value if how else "", own_source.value if own_source else source)
+    taken = how.value if how else how_taken(key_of(name))
+    origin = Origin(f"chart {chart}", taken, own_source.value if own_source else source)
     step = Step(
         name,
         BySize(tuple(zip(sizes, row, strict=True)), entry.key.span()),
@@ -71,4 +73,4 @@ def _measure(
         limit=Limit.POSITIVE,
         kind=Kind.LENGTH,
     )
-    return Measure(step, how.value if how else "")
+    return Measure(step, taken)

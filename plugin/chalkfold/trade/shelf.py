@@ -41,8 +41,9 @@ class _Drawer(Generic[Thing]):
         self._read = read
         self._done: dict[str, tuple[Thing | None, Faults]] = {}
 
-    def names(self) -> list[str]:
-        return sorted(file.path.stem for file in self.files.values())
+    def names(self, *, own: bool = False) -> list[str]:
+        """Of all records, or of the site's own."""
+        return sorted(file.path.stem for file in self.files.values() if file.root is not None or not own)
 
     def get(self, name: str, faults: Faults) -> Thing | None:
         key = key_of(name)
@@ -104,16 +105,22 @@ class Shelf:
         """False for fabrics or notions whose file could not be read: a name that is missing may stand there."""
         return kind not in self._unread
 
-    def names(self, kind: str) -> list[str]:
-        """The names of all charts, books, donors, fabrics or notions, for hints."""
+    def names(self, kind: str, *, own: bool = False) -> list[str]:
+        """The names of all charts, books, donors, fabrics or notions, or of the site's own, for hints."""
         match kind:
             case "chart":
-                return self._charts.names()
+                return self._charts.names(own=own)
             case "book":
-                return self._books.names()
+                return self._books.names(own=own)
             case "donor":
-                return self._donors.names()
-        return sorted(goods.name for goods in self._list(kind)[0].values())
+                return self._donors.names(own=own)
+        return sorted(goods.name for goods in self._list(kind)[0].values() if goods.own or not own)
+
+    def offers(self, kind: str) -> str:
+        """For a hint: the site's own by name, and that others ship; ``none yet`` where there is neither."""
+        own = self.names(kind, own=True)
+        ship = ["those that ship with the tool"] if len(own) < len(self.names(kind)) else []
+        return ", ".join(own + ship) or "none yet"
 
     def _list(self, kind: str) -> tuple[dict[str, Goods], Faults]:
         if kind not in self._lists:
@@ -131,7 +138,7 @@ class Shelf:
                     if found is None:
                         self._unread.add(kind)
                     else:
-                        goods.update(read_goods_file(kind, *found, faults))
+                        goods.update(read_goods_file(kind, *found, faults, own=file.root is not None))
             self._lists[kind] = (goods, faults)
         return self._lists[kind]
 
