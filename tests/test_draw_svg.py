@@ -82,7 +82,7 @@ class TestMarkup:
 
     def test_it_stays_small(self, skirt: str) -> None:
         """Eight sizes go into a page: this is a drawing with all a piece can have."""
-        assert len(skirt) < 7000
+        assert len(skirt) < 5500
 
 
 class TestPaths:
