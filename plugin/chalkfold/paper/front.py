@@ -42,7 +42,8 @@ CAUTIONS = (
 @dataclass(frozen=True, slots=True)
 class Said:
     """What the title block says of the print. ``others`` are pieces that are not drafted, with their measures; ``key``
-    holds number and label of each size where they lie over each other.
+    holds number and label of each size where they lie over each other; ``corrections`` is where those of the
+    post stand.
     """
 
     post: str
@@ -53,6 +54,7 @@ class Said:
     inches_first: bool
     others: tuple[str, ...] = ()
     key: tuple[tuple[int, str], ...] = ()
+    corrections: str = ""
 
     @property
     def foot(self) -> str:
@@ -77,6 +79,9 @@ def front(
     below = Column(left + ASIDE, max(column.down, top + SQUARE + 60.0) + 12.0, width - ASIDE)
     for row in _steps(sheet.paper, len(pages)):
         below.write(row)
+    if said.corrections:
+        below.write(f"Before you cut, see whether numbers {said.digest} still hold:")
+        below.write(said.corrections)
     below.space(8)
     below.write("Mind your hands", STRONG)
     for row in CAUTIONS:
