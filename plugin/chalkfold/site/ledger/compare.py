@@ -92,7 +92,7 @@ class PostChange:
 def compare(old: PostRecord, new: PostRecord, pairs: Pairs) -> PostChange:
     """Hold a post against its record; ``pairs`` says what was only renamed."""
     now = {key_of(label): number for number, label in enumerate(new.sizes)}
-    columns = {now[key_of(to)]: number for number, label in enumerate(old.sizes) if (to := pairs.sizes.get(label))}
+    columns = {now[key_of(pairs.sizes[each])]: i for i, each in enumerate(old.sizes) if each in pairs.sizes}
     told = set(pairs.sizes)
     return PostChange(
         old,
