@@ -53,6 +53,40 @@ SITE = {
 }
 
 
+MADE = """```project
+sizes: [S, L]
+numbers:
+  side: {S: 30 cm, L: 40 cm}
+  tape: 15 mm
+  strap: 90 cm
+```
+
+```draft
+piece: flap
+cut: 1 in main
+points:
+  A: here
+  B: {from: A, across: side}
+  C: {from: B, down: 20 cm}
+  D: {from: A, down: 20 cm}
+  hole: {from: A, across: 10 cm, down: 5 cm}
+outline: {start: A, top: line to B, right: line to C, bottom: line to D, left: line to A}
+allowances: {all: 1 cm}
+marks:
+  - drill at hole
+```
+
+```materials
+items:
+  - item: tape, {= tape } wide
+    length: strap
+    sold in: 10 cm
+  - item: buttons
+    count: 3
+```
+"""
+
+
 def chalkfold(*arguments: str | Path) -> tuple[int, str]:
     """Exit status and all that is printed; how long a build took is left out."""
     result = CliRunner().invoke(main, [str(each) for each in arguments])

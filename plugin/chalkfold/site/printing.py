@@ -70,7 +70,7 @@ def print_post(source: Source, shelf: Shelf, asked: Asked, faults: Faults) -> li
         raise RefusedError(missing_library(Span(source, 0, 0), missing)) from None
 
 
-def bill_of(worked: Worked, shelf: Shelf, title: str, page: str) -> Bill:
+def bill_of(worked: Worked, shelf: Shelf, title: str, page: str = "") -> Bill:
     """What prints of a post are made from; ``page`` is its address on the site, if it has one."""
     write = Shower(worked.values, shelf.settings.printer, reader_chooses=False)
     address = shelf.settings.address

@@ -8,7 +8,7 @@ from chalkfold.amounts import Marks, Printer, Rounding
 from chalkfold.amounts.kinds import Kind
 from chalkfold.amounts.marks import scales_of
 from chalkfold.plan import Manner, Shown, Sizes, Style, Values, rough
-from chalkfold.show.quantities import Quantities
+from chalkfold.show.quantities import Amount, Quantities
 from chalkfold.site.ledger.records import Cell
 
 DRAWN = 1.0
@@ -61,18 +61,23 @@ def marks_said(kind: Kind, manner: Manner, marks: Marks) -> str:
 
 
 def before_and_after(old: Cell, new: Cell, kind: Kind, manner: Manner, printer: Printer) -> tuple[str, str]:
-    """Both values in the site's units, as the number is printed, and finer where that would hide the difference."""
+    """Both values in the site's units, as the number is printed; finer where its main unit would hide what differs."""
     for finer in _ever_finer(kind, manner):
-        one, other = (said(value, kind, finer, printer) for value in (old, new))
-        if one != other:
-            return one, other
+        one, other = (_amount(value, kind, finer, printer) for value in (old, new))
+        differs = one.inch != other.inch if printer.main_unit == "in" else one.metric != other.metric
+        if differs:
+            return one.plain, other.plain
     return _exact(old, kind), _exact(new, kind)
 
 
 def said(value: Cell, kind: Kind, manner: Manner, printer: Printer) -> str:
     """One value in the site's units: ``31.5 cm (12⅜ in)``."""
+    return _amount(value, kind, manner, printer).plain
+
+
+def _amount(value: Cell, kind: Kind, manner: Manner, printer: Printer) -> Amount:
     values = Values(Sizes(), {}, {"it": kind}, {"it": (value,)})
-    return Quantities(values, printer).row(Shown("it", manner))[0].plain
+    return Quantities(values, printer).row(Shown("it", manner))[0]
 
 
 def moved_by(old: Cell, new: Cell, printer: Printer) -> str:

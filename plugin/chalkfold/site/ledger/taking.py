@@ -101,9 +101,14 @@ def _once(cells: tuple[Cell, ...]) -> tuple[Cell, ...]:
 def _formula(step: Step) -> str:
     """As typed; nothing for what a block made. Amounts typed one by one are told by the values."""
     expression = step.expression
-    if step.origin.where.startswith("piece ") or any(name.key.startswith(HIDDEN) for name in names_in(expression)):
+    if step.origin.where.startswith("piece ") or any(_is_inner(name.key) for name in names_in(expression)):
         return ""
     return BY_SIZE if _is_row(expression) else to_text(expression)
+
+
+def _is_inner(key: str) -> bool:
+    """Whether a name is the block's own and means nothing to a writer."""
+    return key.startswith(HIDDEN) or _COUNTED.search(key) is not None
 
 
 def _is_row(expression: Expression) -> bool:

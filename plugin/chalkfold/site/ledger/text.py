@@ -80,23 +80,35 @@ class _Reader:
     file: str = ""
     title: str = ""
     current: Number | None = None
+    began: Span | None = None
+    """Where the number that is being read begins."""
 
     def read(self) -> Span | None:
         """Return where reading stopped, None at the end."""
         at = 0
         for line in self.source.text.split("\n"):
-            if line.strip() and not line.startswith("#") and not self._takes(line):
-                return Span(self.source, at, at + len(line))
+            here = Span(self.source, at, at + len(line))
             at += len(line) + 1
-        return None if self._close() else Span(self.source, 0, min(1, len(self.source.text)))
+            if not line.strip() or line.startswith("#"):
+                continue
+            is_name = not line.startswith("  ") and not self._is_head(line)
+            if is_name and not self._close():
+                return self.began
+            if not self._takes(line):
+                return here
+            self.began = here if is_name else self.began
+        return None if self._close() else self.began
+
+    def _is_head(self, line: str) -> bool:
+        return self.began is None and line.startswith(("file: ", "title: ", "size: "))
 
     def _takes(self, line: str) -> bool:
         key, colon, said = line.partition(": ")
         if line.startswith("  "):
             return bool(colon) and self._fact(key[2:], said)
-        if self.current is None and colon and key in ("file", "title", "size"):
+        if self._is_head(line):
             return self._head(key, said)
-        if not self._close() or not self.file:
+        if not self.file:
             return False
         self.current = Number(line, Kind.ZERO, "", "", "", ())
         return True
@@ -137,7 +149,8 @@ class _Reader:
 
 def _values(said: str, kind: Kind, count: int) -> tuple[Cell, ...] | None:
     cells = said.split(BETWEEN)
-    if len(cells) not in (1, count):
+    alone = len(cells) == 1 and (count == 1 or " " not in cells[0])
+    if not alone and len(cells) != count:
         return None
     try:
         return tuple(_value(cell.rpartition(" ")[2], kind) for cell in cells)
