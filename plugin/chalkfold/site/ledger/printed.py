@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from chalkfold.amounts import Marks, Printer, Rounding
 from chalkfold.amounts.kinds import Kind
 from chalkfold.amounts.marks import scales_of
-from chalkfold.plan import Manner, Shown, Sizes, Style, Values, rough
+from chalkfold.plan import Manner, Shown, Sizes, Style, Values
 from chalkfold.show.quantities import Amount, Quantities
 from chalkfold.site.ledger.records import Cell
 
@@ -99,4 +99,4 @@ def _ever_finer(kind: Kind, manner: Manner) -> Iterator[Manner]:
 def _exact(value: Cell, kind: Kind) -> str:
     if isinstance(value, tuple):
         return ", ".join(_exact(each, Kind.LENGTH) for each in value)
-    return rough(value, kind)
+    return f"{value / 10:.8g} cm" if kind is Kind.LENGTH else f"{value:.8g}"
