@@ -25,13 +25,19 @@ from constructions_help import constructions
 from drafts_help import drafts
 from node_help import Node, running_node
 from plans_help import MARK, as_told, nested, plan_of, plans, worked_here
+from shaping_help import shaped
 
 VECTORS = Path(__file__).parent / "vectors"
 DEMO = Path(__file__).parents[1] / "content_example"
 PAGES = sorted((DEMO / "posts").glob("*.md"))
 CASES = json.loads((VECTORS / "primitives.json").read_text("utf-8"))
 DRAFTS = json.loads((VECTORS / "drafting.json").read_text("utf-8"))
+PIECES = json.loads((VECTORS / "from_pieces.json").read_text("utf-8"))
+DRAFTS["primitives"] |= PIECES["primitives"]
 FOUND = json.loads((VECTORS / "constructing.json").read_text("utf-8"))
+SHAPING = json.loads((VECTORS / "shaping.json").read_text("utf-8"))
+PRIMITIVE = CASES["primitives"] | DRAFTS["primitives"] | FOUND["primitives"] | SHAPING["primitives"]
+GIVEN = DRAFTS["given"] | SHAPING["given"]
 ROUNDING = json.loads((VECTORS / "rounding.json").read_text("utf-8"))
 ROUNDERS = {"to_mark": to_mark, "up": up, "down": down, "decimals": decimals}
 
@@ -57,7 +63,7 @@ def differences(here: dict[str, list[Value | None]], there: dict[str, list[Value
 
 
 def cases() -> Iterator[tuple[str, dict[str, Any]]]:
-    for op, listed in (CASES["primitives"] | DRAFTS["primitives"] | FOUND["primitives"]).items():
+    for op, listed in PRIMITIVE.items():
         for case in listed:
             yield op, {"is": [op, *case["of"]], **case}
     for case in CASES["steps"]:
@@ -73,7 +79,7 @@ def plan_of_case(case: dict[str, Any]) -> dict[str, Any]:
     step = {"name": "x", "kind": kind_of_case(case), "is": case["is"]}
     if "limit" in case:
         step["limit"] = case["limit"]
-    given = [{"name": name, "kind": "outline", "is": DRAFTS["given"][name]} for name in named_in(case["is"])]
+    given = [{"name": name, "kind": "outline", "is": GIVEN[name]} for name in named_in(case["is"])]
     return {"sizes": [""], "sample": 0, "mark": MARK, "steps": [*given, step]}
 
 
@@ -82,7 +88,7 @@ def named_in(data: Any) -> list[str]:
     if not isinstance(data, list):
         return []
     if data[0] == "name":
-        return [*named_in(DRAFTS["given"][data[1]]), data[1]]
+        return [*named_in(GIVEN[data[1]]), data[1]]
     return list(dict.fromkeys(name for part in data[1:] for name in named_in(part)))
 
 
@@ -92,7 +98,7 @@ def expected(case: dict[str, Any]) -> tuple[Value | None, list[str]]:
 
 
 def test_no_primitive_is_missing() -> None:
-    assert CASES["primitives"].keys() | DRAFTS["primitives"].keys() | FOUND["primitives"].keys() == PRIMITIVES.keys()
+    assert PRIMITIVE.keys() == PRIMITIVES.keys()
     assert WORKED.keys() == PRIMITIVES.keys() - {"if", "and", "or", "marked"}  # the evaluator works these itself
 
 
@@ -139,6 +145,11 @@ def test_any_draft_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> Non
 
 @given(constructions())
 def test_any_construction_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
+    comes_out_the_same(node, plan)
+
+
+@given(shaped())
+def test_any_shaping_comes_out_the_same_in_the_page(node: Node, plan: Plan) -> None:
     comes_out_the_same(node, plan)
 
 

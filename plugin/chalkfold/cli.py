@@ -67,6 +67,32 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
 
 
 @main.command()
+@SITE
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs.")
+@click.option("--unpublished", is_flag=True, help="Check posts that are held back or dated later, too.")
+@click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
+def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
+    """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
+    import gc
+
+    gc.set_threshold(100_000, 50, 50)  # hardly anything goes round in circles here, and looking for it costs a tenth
+    from chalkfold.diagnostics import as_data, as_text
+    from chalkfold.site.check import check_site
+
+    checked = check_site(site, today=day.date() if day else _today(), unpublished=unpublished)
+    listed = list(checked.found)
+    if form == "json":
+        click.echo(json.dumps([as_data(each) for each in listed], ensure_ascii=False, indent=2))
+    else:
+        for each in listed:
+            click.echo(as_text(each) + "\n")
+        counted = _things(len(listed)) if listed else "nothing"
+        click.echo(f"Checked {_pages(checked.pages)} in {_folder(site)}: {counted} to mend.")
+    if listed:
+        sys.exit(1)
+
+
+@main.command()
 @POST
 @click.argument("name")
 @click.option("--size", help="A size of the post; its sample size by default.")
@@ -192,6 +218,8 @@ def release(site: Path, note: str, day: datetime | None, renamed: tuple[str, ...
     for line in done.said:
         click.echo(line)
     _left_out(done.build)
+    if done.to_mend:
+        click.echo(f"`chalkfold check` finds {_things(done.to_mend)} to mend besides.", err=True)
     what = f"Released on {date_of_it.isoformat()}." if done.said else "Nothing differs, so nothing was released."
     click.echo(f"{what} {_built(done.build, target)}")
 
@@ -240,6 +268,14 @@ def _today() -> date:
         raise click.UsageError("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970") from None
 
 
+def _pages(count: int) -> str:
+    return "1 page" if count == 1 else f"{count} pages"
+
+
+def _things(count: int) -> str:
+    return "1 thing" if count == 1 else f"{count} things"
+
+
 def _folder(path: Path) -> str:
     return f"{path.as_posix().rstrip('/')}/"
 
@@ -252,5 +288,4 @@ def _left_out(report: BuildReport) -> None:
 
 
 def _built(report: BuildReport, target: Path) -> str:
-    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
-    return f"Built {pages} in {_folder(target)} ({report.seconds:.1f} s)."
+    return f"Built {_pages(report.pages)} in {_folder(target)} ({report.seconds:.1f} s)."

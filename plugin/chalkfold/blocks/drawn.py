@@ -29,30 +29,49 @@ class Side:
     centre: Name | None = None
     span: Span | None = None
     is_curved: bool = False
+    turned: bool = False
+    """Its allowance is turned up."""
+    flat: Name | None = None
+    """The edge before its darts and pleats were drawn in, which make it shorter by ``takes`` when it is sewn."""
+    takes: Expression | None = None
 
 
-def lay_outline(piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk) -> Name:
+def lay_outline(
+    piece: str, sides: Sequence[Side], cutting_given: bool, place: Span, desk: Desk, op: str = "outline"
+) -> Name:
     """Lay down ``outline of …`` (the seam line) and ``cutting line of …``; return the name of the outline.
 
-    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it.
+    ``cutting_given`` says that the edges were drawn on the cutting line; the seam line then lies inside it. ``op``
+    makes the outline from its edges.
     """
     where = f"piece {piece}"
     parts = _parts(sides, place)
-    given = Apply("outline", tuple(side.step for side in sides), place)
-    row = Apply("row", tuple(side.allowance for side in sides), place)
-    folds = _folds(sides)
-    other = "seam line" if cutting_given else "cutting line"
-    first, second = (
-        (f"cutting line of {piece}", f"outline of {piece}")
-        if cutting_given
-        else (
-            f"outline of {piece}",
-            f"cutting line of {piece}",
-        )
-    )
+    given = Apply(op, tuple(side.step for side in sides), place)
+    first, second = f"outline of {piece}", f"cutting line of {piece}"
+    if cutting_given:
+        first, second = second, first
     drawn = desk.step(first, given, place, where=where, kind=Kind.OUTLINE, parts=parts)
-    desk.step(second, Apply(other, (drawn, row, folds), place), place, where=where, kind=Kind.OUTLINE, parts=parts)
+    other = laid_inside(drawn, sides, place) if cutting_given else laid_outside(drawn, sides, place)
+    desk.step(second, other, place, where=where, kind=Kind.OUTLINE, parts=parts)
     return Name(f"outline of {piece}", place)
+
+
+def laid_inside(cutting: Name, sides: Sequence[Side], place: Span) -> Expression:
+    """The seam line of a cutting line."""
+    return Apply("seam line", (cutting, _row(sides, place), _folds(sides)), place)
+
+
+def laid_outside(seam: Name, sides: Sequence[Side], place: Span) -> Expression:
+    """The cutting line of a seam line."""
+    turned = sum(2**number for number, side in enumerate(sides) if side.turned)
+    operands = (seam, _row(sides, place), _folds(sides))
+    if turned:
+        return Apply("turned cutting line", (*operands, plain(turned)), place)
+    return Apply("cutting line", operands, place)
+
+
+def _row(sides: Sequence[Side], place: Span) -> Expression:
+    return Apply("row", tuple(side.allowance for side in sides), place)
 
 
 def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:
@@ -85,7 +104,8 @@ def measured_outline(
     edges: dict[str, Edge] = {}
     for number, side in enumerate(sides):
         on_seam: Expression = Apply("edge of", (seam, plain(number)), place) if cutting_given else side.step
-        edges[side.name] = Edge(Apply("length of", (on_seam,), place), side.allowance, side.folds, side.on_fold)
+        drawn = Apply("length of", (side.flat or on_seam,), place)
+        edges[side.name] = Edge(drawn, side.allowance, side.folds, side.on_fold, side.takes)
         if side.is_arc:
             cut_edge = Apply("edge of", (cutting, plain(number)), place)
             measures[f"radius of {side.name}"] = (Apply("radius of", (on_seam,), place), Style.FINE)
@@ -121,9 +141,11 @@ def drawn_edges(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[DrawnE
     found = []
     for side in sides:
         desk.want(side.step)
-        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": ""}
+        keys = {"drawn": "", "whole": "", "radius": "", "cut_radius": "", "centre": "", "sewn": ""}
         if not side.on_fold:
             words = {"drawn": f"drawn {side.name}", "whole": side.name}
+            if side.takes is not None:
+                words["sewn"] = f"sewn {side.name}"
             if side.is_arc:
                 words |= {"radius": f"radius of {side.name}", "cut_radius": f"cut radius of {side.name}"}
             keys |= {key: desk.shown(piece.called(said)).key for key, said in words.items()}

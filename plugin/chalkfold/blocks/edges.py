@@ -23,7 +23,7 @@ MEASURES = frozenset(f"{cut}{measure}" for cut in ("", "cut ") for measure in ("
     "cutting line",
     "grain",
 }
-BEFORE_AN_EDGE = ("drawn", "total", "edge", "point", "allowance")
+BEFORE_AN_EDGE = ("drawn", "sewn", "total", "edge", "point", "allowance")
 MOST_STRETCHES = 40
 MOST_CURVES = 40
 """In one piece: each takes a thousand times as long to lay aside as a line."""
@@ -59,6 +59,10 @@ class Edges(NamedParts):
     drawn: dict[str, Drawn] = field(default_factory=dict)
     curves: int = 0
     """How many sentences draw a curve."""
+
+    def step_name(self, key: str) -> str:
+        """That of the edge as it is drawn, also where it was drawn for another piece."""
+        return self.drawn[key].step.name if key in self.drawn else super().step_name(key)
 
 
 def name_edges(body: Mapping, piece: str, desk: Desk) -> Edges:

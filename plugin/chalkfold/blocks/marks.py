@@ -43,6 +43,8 @@ class Marks:
     edges: Edges
     points: Points
     number: int = 0
+    outline: Name | None = None
+    """The outline that a mark must lie in, where it is not that of the piece."""
     notches: list[Notch] = field(default_factory=list)
     """Those on both halves and copies alike, by which seams are matched."""
 
@@ -115,7 +117,7 @@ class Marks:
         if not worn:
             from_end = match["start"] is not None and key_of(match["start"]) != drawn.start
             at = Name(f"distance of mark {self.number} at of {self.piece}", text.span())
-            self.notches.append(Notch(key_of(drawn.name), at, from_end, bool(match["double"])))
+            self.notches.append(Notch(key_of(drawn.name), at, from_end, bool(match["double"]), point))
         kind = "double notch" if match["double"] else "notch"
         label: Line = (f"{kind} ", self._measured(), *self._from(match))
         return Mark(kind, label, worn, point=point.key, edge=edge.key, whence=self._whence(match, drawn))
@@ -164,7 +166,7 @@ class Marks:
         return point
 
     def _inside(self, point: Name, said: Text) -> None:
-        outline = Name(f"outline of {self.piece}", said.span())
+        outline = self.outline or Name(f"outline of {self.piece}", said.span())
         self.desk.demand(
             Apply("inside", (outline, point), said.span()),
             (f"this mark lies outside of {self.piece}",),

@@ -14,7 +14,7 @@ from itertools import product
 
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
-from chalkfold.blocks.seam_edges import Side, Term
+from chalkfold.blocks.seam_edges import Side, Term, closed_up
 from chalkfold.blocks.seams import Seam, added
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Expression, Name, apply, key_of, length
@@ -33,12 +33,17 @@ Pairs = frozenset[frozenset[tuple[str, str]]]
 
 @dataclass(frozen=True, slots=True)
 class Notch:
-    """A notch of a draft, ``at`` (a length) from the first point of its edge (a key), or from the last."""
+    """A notch of a draft, ``at`` (a length) from the first point of its edge (a key), or from the last.
+
+    ``point`` is where it was placed; ``as_sewn``: the edge was shaped since, and ``at`` is measured on it as sewn.
+    """
 
     edge: str
     at: Name
     from_end: bool
     double: bool
+    point: Name
+    as_sewn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +208,7 @@ def _any(conditions: Sequence[Expression]) -> Expression:
 
 def _walked(edges: Sequence[Term], first: int, placed: Placed, way: Turns, desk: Desk) -> Name:
     """How far a notch lies from the beginning of its side, with its edges laid end to end."""
-    before = [_whole(term) for term in edges[first : placed.edge]]
+    before = [closed_up(term)[0] for term in edges[first : placed.edge]]
     term = edges[placed.edge]
     own = _from(placed.notch, term, way[placed.edge])
     turns = "".join("<" if turn else ">" for turn in way[first : placed.edge + 1])
@@ -213,13 +218,8 @@ def _walked(edges: Sequence[Term], first: int, placed: Placed, way: Turns, desk:
     return step
 
 
-def _whole(term: Term) -> Name:
-    assert term.piece is not None
-    return Name(f"drawn {term.edge} of {term.piece.name}", term.said.span())
-
-
 def _from(notch: Notch, term: Term, turned: bool) -> Expression:
-    return notch.at if notch.from_end == turned else _whole(term) - notch.at
+    return notch.at if notch.from_end == turned else closed_up(term)[0] - notch.at
 
 
 def _told(edges: Sequence[Term], side: Sequence[Placed], way: Turns, desk: Desk) -> Line:
@@ -229,8 +229,10 @@ def _told(edges: Sequence[Term], side: Sequence[Placed], way: Turns, desk: Desk)
         term, turned = edges[number], way[number]
         drawn = _drawn(term, desk)
         line += [f"{' and ' if line else ''}{term.edge} of {term.piece.name if term.piece else ''} at "]
-        for count, each in enumerate([each for each in side if each.edge == number]):
+        here = [each for each in side if each.edge == number]
+        for count, each in enumerate(here):
             at = desk.hidden(_from(each.notch, term, turned), term.said.span(), Style.FINE)
             line += [*([", "] if count else []), desk.shown(at)]
-        line.append(f" from {desk.drafts[term.place[0]].points[drawn.end if turned else drawn.start]}")
+        as_sewn = " as sewn" if here[0].notch.as_sewn else ""
+        line.append(f"{as_sewn} from {desk.drafts[term.place[0]].points[drawn.end if turned else drawn.start]}")
     return tuple(line)

@@ -17,8 +17,14 @@ _PARALLEL = re.compile(r"parallel\s+to\s+(?P<edge>.+?)\s+at\s+(?P<at>.+)", re.I)
 HINT = "write `parallel to EDGE at 6 cm`"
 
 
-def parallel_line(name: str, entry: Entry, sides: Sequence[Side], edges: Edges) -> Drawn | None:
-    """The line as read; it runs as its edge does, from the one neighbour to the other, and neither end has a name."""
+def parallel_line(
+    name: str, entry: Entry, sides: Sequence[Side], edges: Edges, flat: Name | None = None
+) -> Drawn | None:
+    """The line as read; it runs as its edge does, from the one neighbour to the other, and neither end has a name.
+
+    ``flat`` is the outline before it was shaped, where it was: slashes move the line as they do any other; or of what
+    no piece has been made yet.
+    """
     said, desk = entry.value, edges.desk
     match = _PARALLEL.fullmatch(said.value) if isinstance(said, Text) else None
     if not isinstance(said, Text) or match is None:
@@ -30,7 +36,7 @@ def parallel_line(name: str, entry: Entry, sides: Sequence[Side], edges: Edges) 
         return None
     index = next(number for number, side in enumerate(sides) if key_of(side.name) == key_of(of.value))
     folds = sum(2**number for number, side in enumerate(sides) if side.on_fold and number != index)
-    outline = Name(f"outline of {edges.piece}", of.span())
+    outline = flat or Name(f"outline of {edges.piece}", of.span())
     line = Apply("parallel line", (outline, plain(index), distance, plain(folds)), said.span())
     parts = tuple(Part(side.name, of.span()) for side in sides)
     where = f"piece {edges.piece}"

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
+from chalkfold.blocks.purposes import least_of
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
 from chalkfold.plan import Frame, Limit, Style
@@ -25,6 +26,8 @@ class Edge:
     allowance: Expression
     folds: int = 0
     on_fold: bool = False
+    takes: Expression | None = None
+    """What darts and pleats take of it, where there are any: sewn it is shorter by that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,13 +85,14 @@ def lay_down(piece: Piece, desk: Desk) -> None:
     """Lay down every step that can be asked of a piece; those nobody asks for are never worked."""
     where = f"piece {piece.name}"
     outline, layers = piece.outline, piece.main.layers
+    limit, _ = least_of(piece.name, desk)
     for words, expression in (
         ("width", outline.width),
         ("height", outline.height),
         ("cut width", outline.cut_width),
         ("cut height", outline.cut_height),
     ):
-        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=Limit.POSITIVE)
+        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=limit)
     desk.step(f"area of {piece.name}", times(outline.area, layers), piece.span, where=where)
     desk.step(f"cut area of {piece.name}", times(outline.cut_area, layers), piece.span, where=where)
     desk.step(f"count of {piece.name}", plain(piece.copies), piece.span, where=where, style=Style.COUNT)
@@ -109,9 +113,18 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         style=_style(whole > 1),
         limit=Limit.NOT_NEGATIVE,
     )
+    if edge.takes is not None:
+        drawn = desk.step(
+            f"sewn {name} of {piece.name}",
+            drawn - edge.takes,
+            piece.span,
+            where=where,
+            style=_style(whole > 1),
+            note="As drawn, without what darts and pleats take.",
+        )
     desk.step(
         f"{name} of {piece.name}",
-        times(edge.drawn if whole == 1 else drawn, whole),
+        times(edge.drawn if whole == 1 and edge.takes is None else drawn, whole),
         piece.span,
         where=where,
         note=_across_folds(edge.folds, whole),

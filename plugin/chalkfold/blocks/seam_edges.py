@@ -183,7 +183,7 @@ def of_piece(said: Text, edge: Text, piece: Piece, negative: bool, desk: Desk) -
 
 
 def _part(term: Term, first: Text, last: Text, desk: Desk) -> Term | None:
-    """``side of front from 2 cm to 18 cm``: part of an edge as drawn."""
+    """``side of front from 2 cm to 18 cm``: part of an edge as drawn, its darts and pleats closed."""
     texts = (first, last)
     formulas = [desk.formula(text) for text in texts]
     if term.piece is None or any(formula is None for formula in formulas):
@@ -193,13 +193,22 @@ def _part(term: Term, first: Text, last: Text, desk: Desk) -> Term | None:
         for text, formula in zip(texts, formulas, strict=True)
         if formula is not None
     )
-    whole = Name(f"drawn {term.edge} of {term.piece.name}", term.said.span())
+    whole, how = closed_up(term)
     ran = ("this part runs from ", desk.shown(begin), " to ", desk.shown(end))
     desk.demand(
         apply("and", apply("<", begin, end), apply("<=", end, whole)),
-        (*ran, f", and {term.edge} of {term.piece.name} is ", desk.shown(whole), " as drawn"),
+        (*ran, f", and {term.edge} of {term.piece.name} is ", desk.shown(whole), f" as {how}"),
         term.said.span(),
         "write two lengths from 0 to that of the edge, the smaller one first",
     )
     there = 1 if term.one else term.piece.main.layers * term.piece.copies
     return replace(term, length=desk.hidden(end - begin, term.said.span()), times=there, whole=1, partly=True)
+
+
+def closed_up(term: Term) -> tuple[Name, str]:
+    """A whole edge with its darts and pleats closed, on the half where it goes on across a fold; and what it is called:
+    sewn where there are such, else drawn.
+    """
+    assert term.piece is not None
+    how = "drawn" if term.piece.outline.edges[term.edge].takes is None else "sewn"
+    return Name(f"{how} {term.edge} of {term.piece.name}", term.said.span()), how

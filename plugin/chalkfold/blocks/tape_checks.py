@@ -15,10 +15,14 @@ MOST_CORNERS = 12
 
 
 def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> TapeChecks:
-    """Diagonals and widths of the cutting line, and lengths along the seam line with what they come to in all."""
+    """Diagonals and widths of the cutting line, and lengths along the seam line with what they come to in all.
+
+    No tape follows the caps of darts and pleats, so an edge that they make shorter is not among those.
+    """
     tape = _Tape(piece, sides, desk)
     count = len(sides)
     half = count // 2
+    taped = {n: side for n, side in enumerate(sides) if not side.on_fold and side.takes is None}
     corners = [
         (first, second)
         for first in range(count)
@@ -28,8 +32,8 @@ def tape_checks(piece: Piece, sides: Sequence[Side], desk: Desk) -> TapeChecks:
     return TapeChecks(
         {pair: tape.diagonal(*pair) for pair in corners},
         (tape.width(0), tape.width(1)) if count == 4 else (),
-        {number: tape.along(side) for number, side in enumerate(sides) if not side.on_fold},
-        next((number for number, side in enumerate(sides) if side.folds and not side.on_fold), None),
+        {number: tape.along(side) for number, side in taped.items()},
+        next((number for number, side in taped.items() if side.folds), None),
     )
 
 

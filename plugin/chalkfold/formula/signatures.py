@@ -10,8 +10,10 @@ from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import kind_rules as rules
+from chalkfold.formula.expression import Apply, Expression
 from chalkfold.formula.kind_rules import Rule, takes
 from chalkfold.formula.printing import COMPARISONS
+from chalkfold.formula.walking import fold, parts_of
 
 ANY_NUMBER_OF = None
 PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
@@ -91,6 +93,39 @@ INTERNAL = [
 
 _drawn = partial(takes, typed=False)
 _EDGE_OF_POINTS = _drawn(POINT, POINT, LENGTH, gives=EDGE)
+SHAPING = [
+    # outline, edge, from and to along it, how deep into the piece, from which part of the way
+    Primitive("square in", 6, 6, _drawn(OUTLINE, EDGE, LENGTH, LENGTH, LENGTH, PLAIN, gives=POINT)),
+    # edge, tip, what the dart takes: where on the edge its middle stands
+    Primitive("square place", 3, 3, _drawn(EDGE, POINT, LENGTH, gives=LENGTH)),
+    # outline, edge, from and to along it, from which part of the way, the edge to reach
+    Primitive("square across", 6, 6, _drawn(OUTLINE, EDGE, LENGTH, LENGTH, PLAIN, EDGE, gives=POINT)),
+    # edge, the leg on the side it is pressed to, the other leg
+    Primitive("dart cap", 3, 3, _drawn(EDGE, gives=POINT)),
+    # edge, from, out to, back at
+    Primitive("through", 4, 4, _drawn(EDGE, POINT, POINT, POINT, gives=EDGE)),
+    # from, to, which part of the way, how far to the left
+    Primitive("beside", 4, 4, _drawn(POINT, POINT, PLAIN, LENGTH, gives=POINT)),
+    # outline, where the slash opens, its hinge, the edges on a fold as bits of a number: the part that moves
+    Primitive("moving part", 4, 4, _drawn(OUTLINE, POINT, POINT, PLAIN, gives=OUTLINE)),
+    # outline, where it opens, the tip of a dart, from leg to leg, folds: the part that moves when the dart is closed
+    Primitive("dart part", 5, 5, _drawn(OUTLINE, POINT, POINT, EDGE, PLAIN, gives=OUTLINE)),
+    # moving part, how far it opens at either end: where the slash comes to lie
+    Primitive("opened", 3, 3, _drawn(OUTLINE, LENGTH, LENGTH, gives=EDGE)),
+    # moving part, from leg to leg
+    Primitive("closed", 2, 2, _drawn(OUTLINE, EDGE, gives=EDGE)),
+    # edge, moving part, where the slash comes to lie, whether a gap at an end of the edge belongs to it
+    Primitive("spread", 4, 4, _drawn(EDGE, OUTLINE, EDGE, PLAIN, gives=EDGE)),
+    # edge, from leg to leg, moving part, where the slash comes to lie
+    Primitive("closed edge", 4, 4, _drawn(EDGE, EDGE, OUTLINE, EDGE, gives=EDGE)),
+    Primitive("spread point", 3, 3, _drawn(POINT, OUTLINE, EDGE, gives=POINT)),
+    # edge, a point on it
+    Primitive("how far along", 2, 2, _drawn(EDGE, POINT, gives=LENGTH)),
+    Primitive("shaped outline", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=OUTLINE)),
+]
+"""Darts, pleats and slashes."""
+
+
 _DIRECTIONS = _drawn(POINT, gives=ANGLE)
 CURVING = [
     # from, to, how far its middle stands off
@@ -151,8 +186,30 @@ DRAFTING = [
     Primitive("outline width", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
     Primitive("outline height", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
     Primitive("inside", 2, 2, _drawn(OUTLINE, POINT, gives=TRUTH)),
+    *SHAPING,
 ]
 """Points, edges and outlines of a draft."""
+
+FROM_PIECES = [
+    # outline, allowances, edges on a fold, edges whose allowance is turned up
+    Primitive("turned cutting line", 4, 4, _drawn(OUTLINE, SERIES, PLAIN, PLAIN, gives=OUTLINE)),
+    # outline, index: through how much (radians) an edge turns outwards
+    Primitive("turn outwards", 2, 2, _drawn(OUTLINE, PLAIN, gives=PLAIN)),
+    # a point or an edge, seen in the line between two points
+    Primitive("mirrored point", 3, 3, _drawn(POINT, gives=POINT)),
+    Primitive("mirrored edge", 3, 3, _drawn(EDGE, POINT, POINT, gives=EDGE)),
+    Primitive("backwards", 1, 1, _drawn(EDGE, gives=EDGE)),
+    # the stretches of an edge before a point, behind one, between two
+    Primitive("up to", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
+    Primitive("on from", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
+    Primitive("stretch", 3, 3, _drawn(EDGE, POINT, POINT, gives=EDGE)),
+    # index of the edge on which a point lies and the part of it before the point; -1 off the outline
+    Primitive("place round", 2, 2, _drawn(OUTLINE, POINT, gives=PLAIN)),
+    Primitive("middle of", 1, 1, _drawn(OUTLINE, gives=POINT)),
+    # outline, first edge, how many, how far inside
+    Primitive("inner line", 4, 4, _drawn(OUTLINE, PLAIN, PLAIN, LENGTH, gives=EDGE)),
+]
+"""Pieces made from pieces."""
 
 CONSTRUCTING = [
     # a point, moved as another leads to a third; turned round another; seen in a straight edge
@@ -182,4 +239,15 @@ CONSTRUCTING = [
 ]
 """Points found with compasses, a square and a ruler."""
 
-PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING)}
+PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING, *FROM_PIECES)}
+
+_WRITTEN = frozenset(each.name for each in (*OPERATORS, *FUNCTIONS))
+
+
+def is_written(expression: Expression) -> bool:
+    """Whether a writer could have typed it; what blocks build may hold primitives of their own."""
+
+    def own(node: Expression, parts: list[bool]) -> bool:
+        return all(parts) and not (isinstance(node, Apply) and node.op not in _WRITTEN)
+
+    return fold(expression, parts_of, own)

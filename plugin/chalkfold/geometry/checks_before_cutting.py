@@ -12,7 +12,7 @@ Ties go to the edge or corner that comes first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 
 from chalkfold.geometry import edges, outlines
 from chalkfold.geometry.points import between, distance
@@ -62,10 +62,14 @@ def width_half_way(cut: Outline) -> int | None:
     return 0 if distance(middles[0], middles[2]) <= distance(middles[1], middles[3]) else 1
 
 
-def telling_curve(seam: Outline) -> int | None:
-    """The curved edge of the seam line to measure along; ``None`` when every edge is of straight lines."""
+def telling_curve(seam: Outline, of: Container[int]) -> int | None:
+    """The curved edge of the seam line to measure along, ``of`` those with these numbers; ``None`` when every one is
+    of straight lines.
+    """
     lengths = {
-        index: edges.length(edge) for index, edge in enumerate(seam) if not all(is_line(segment) for segment in edge)
+        index: edges.length(edge)
+        for index, edge in enumerate(seam)
+        if index in of and not all(is_line(segment) for segment in edge)
     }
     long = [index for index in lengths if lengths[index] >= SHORTEST_TAPED]
     if long:

@@ -48,6 +48,20 @@ class Reason(StrEnum):
     FOLD_NOT_STRAIGHT = "fold-not-straight"
     FOLDS_NOT_SQUARE = "folds-not-square"
     """Two folds do not meet at a right angle, or there are more than two."""
+    OFF_THE_EDGE = "off-the-edge"
+    """A line that parts a piece does not end on its edge."""
+    TOO_DEEP = "too-deep"
+    """A line inside a piece lies farther in than the piece is deep."""
+    NOT_SQUARE = "not-square"
+    """No place on an edge lies square to the tip of a dart."""
+    LEGS_DIFFER = "legs-differ"
+    """The two legs of a dart are not equally long."""
+    SLASH_LEAVES = "slash-leaves"
+    """A slash runs along an edge or out of the piece."""
+    SLASH_ON_FOLD = "slash-on-fold"
+    """A slash begins or ends on a fold."""
+    OPENED_TOO_FAR = "opened-too-far"
+    """A slash is opened so far that the piece turns over."""
 
 
 class GeometryTrouble(Exception):

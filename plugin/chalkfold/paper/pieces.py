@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.sheet import Button, Callout, Dimension, Drill, Item, Notch, Sheet, Stroke
-from chalkfold.plan import Drawing, Group, Product, View
+from chalkfold.draw.words import Both
+from chalkfold.plan import CAUTIONS, Drawing, Facts, Group, Product, View
 from chalkfold.show.drawing import part_of
 from chalkfold.show.drawing_key import lettered
 from chalkfold.show.drawn_size import sheet, swings
@@ -46,9 +47,19 @@ def drawings(views: Sequence[View]) -> Iterator[Drawing]:
             yield from drawings(view.views)
 
 
+def cautions(write: Lines, views: Sequence[View]) -> Iterator[tuple[str, str]]:
+    """What the page of a post warns of: about what, and the words, for its sample size."""
+    for view in views:
+        if isinstance(view, Facts) and view.kind == CAUTIONS:
+            sample = write.sizes.sample
+            yield from ((write.plain(fact.label, sample), write.plain(fact.value, sample)) for fact in view.facts)
+        elif isinstance(view, Group):
+            yield from cautions(write, view.views)
+
+
 def pieces_of(write: Lines, views: Sequence[View], sizes: Sequence[int], allowances: bool = True) -> list[Piece]:
     """The drafted pieces of a post in some of its sizes; several sizes lie over each other."""
-    return [piece for view in drawings(views) if (piece := _piece(write, view, sizes, allowances))]
+    return [piece for view in drawings(views) if view.is_cut and (piece := _piece(write, view, sizes, allowances))]
 
 
 def _piece(write: Lines, view: Drawing, sizes: Sequence[int], allowances: bool) -> Piece | None:
@@ -91,6 +102,8 @@ def _named_only(item: Item) -> Item:
         return replace(item, text=(str(item.text[0]).strip(),))
     if isinstance(item, Callout) and item.lines:
         return replace(item, lines=((str(item.lines[0][0]).removesuffix(ON_SEAM_LINE),),))
+    if isinstance(item, Drill):  # a dart tells at its tip how much it takes
+        return replace(item, lines=tuple(line for line in item.lines if not any(isinstance(p, Both) for p in line)))
     return item
 
 

@@ -14,7 +14,8 @@ from chalkfold.geometry.arcs import SIDES
 from chalkfold.geometry.offset import inset
 from chalkfold.geometry.shapes import Edge, Outline
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
-from chalkfold.plan.drafting import constructed, which
+from chalkfold.plan.drafting import constructed
+from chalkfold.plan.fold_bits import which
 
 
 def parallel_line(outline: Outline, index: float, by: float, folds: float) -> Edge:

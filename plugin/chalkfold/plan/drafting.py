@@ -19,6 +19,8 @@ from chalkfold.geometry.shapes import JOIN, SAME, Edge, Outline, Point, centre, 
 from chalkfold.geometry.trouble import GeometryTrouble
 from chalkfold.geometry.unfold import unfold
 from chalkfold.plan.curving import CURVING
+from chalkfold.plan.fold_bits import which
+from chalkfold.plan.shaping import SHAPING
 from chalkfold.plan.trouble import Trouble
 
 FULL_CIRCLE = 360 + 1e-9
@@ -63,7 +65,9 @@ def swept_arc(middle: Point, radius: float, begin: float, sweep: float) -> Edge:
     return ((*first, *last, *middle, sweep),)
 
 
-def outline(*sides: Edge) -> Outline:
+def outline(
+    *sides: Edge, hint: str = "move a point, so that the edges only meet at their ends, in every size"
+) -> Outline:
     """The edges in order, if they close and neither cross nor touch."""
     found: Outline = tuple(sides)
     index, gap = outlines.gap(found)
@@ -78,17 +82,14 @@ def outline(*sides: Edge) -> Outline:
         across, down = (round(place / 10, 6) + 0.0 for place in crossing.at)
         at = f"{across:.4g} cm across, {down:.4g} cm down"
         message = f"the outline crosses or touches itself: {pair} meet at {at}"
-        raise Trouble(
-            Code.WORK_DRAFT, message, "move a point, so that the edges only meet at their ends, in every size"
-        )
+        raise Trouble(Code.WORK_DRAFT, message, hint)
     outlines.orientation(found)
     return found
 
 
-def which(folds: float) -> tuple[int, ...]:
-    """The indexes of the edges that lie on a fold."""
-    bits = int(folds)
-    return tuple(index for index in range(bits.bit_length()) if bits >> index & 1)
+def shaped_outline(*sides: Edge) -> Outline:
+    """The outline of a piece that was slashed, of which darts were closed."""
+    return outline(*sides, hint="open the slashes less, in every size, or make more of them")
 
 
 def cutting_line(seam: Outline, allowances: tuple[float, ...], folds: float) -> Outline:
@@ -148,6 +149,7 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "length of": edges.length,
     "radius of": radius_of,
     "outline": outline,
+    "shaped outline": shaped_outline,
     "cutting line": cutting_line,
     "seam line": seam_line,
     "unfolded": unfolded,
@@ -160,4 +162,6 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "inside": inside,
 }
 
-DRAFTING: dict[str, Callable[..., Any]] = {name: constructed(work) for name, work in (_PLAIN | CURVING).items()}
+DRAFTING: dict[str, Callable[..., Any]] = {
+    name: constructed(work) for name, work in (_PLAIN | CURVING | SHAPING).items()
+}

@@ -43,6 +43,10 @@ class Fact:
     remark: Line = ()
 
 
+CAUTIONS = "cautions"
+"""The kind of the facts that warn."""
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """A short list of labelled values in a box; ``kind`` is a class name for the theme (finished, need, checks)."""
@@ -101,7 +105,8 @@ class Mark:
 @dataclass(frozen=True, slots=True)
 class DrawnEdge:
     """An edge of a piece: keys of its steps. ``whole`` is empty on a fold; ``radius`` and ``cut_radius`` are
-    there for a single arc, with the ``centre`` (a point) where it is drawn round one.
+    there for a single arc, with the ``centre`` (a point) where it is drawn round one; ``sewn`` where darts or pleats
+    make the edge shorter than it is ``drawn``.
     """
 
     name: str
@@ -112,10 +117,37 @@ class DrawnEdge:
     radius: str = ""
     cut_radius: str = ""
     centre: str = ""
+    sewn: str = ""
 
     @property
     def on_fold(self) -> bool:
         return not self.whole
+
+
+@dataclass(frozen=True, slots=True)
+class Shaping:
+    """A dart or a row of pleats as drawn; nothing of it is in a size in which it ``takes`` (key) nothing.
+
+    ``said`` are the lines behind its name. ``lines`` are kinds of mark (stitched, folded …) with the keys of edges,
+    ``drills`` keys of points, ``notches`` keys of a point and the edge it lies on.
+    """
+
+    name: str
+    said: tuple[Line, ...]
+    takes: str
+    lines: tuple[tuple[str, str], ...]
+    drills: tuple[str, ...] = ()
+    notches: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """Everything it is drawn from."""
+        return (
+            self.takes,
+            *(key for _, key in self.lines),
+            *self.drills,
+            *(key for notch in self.notches for key in notch),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +158,17 @@ class TapeCheck:
     edge: str = ""
     start: str = ""
     end: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Hem:
+    """An allowance that is turned up: what is said where its edge is not as long as the line it is sewn to, and the
+    key of the difference.
+    """
+
+    edge: str
+    said: Line
+    ease: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +203,10 @@ class Drawing:
     checks: TapeChecks
     grain: str
     """Key of the angle of the grain, in degrees from across."""
+    hems: tuple[Hem, ...] = ()
+    is_cut: bool = True
+    """Not, where only its panels are."""
+    shapings: tuple[Shaping, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

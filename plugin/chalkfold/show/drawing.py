@@ -88,6 +88,7 @@ def _alike(write: Lines, view: Drawing) -> list[tuple[int, ...]]:
     keys = [view.outline, view.cutting, view.grain, *(edge.allowance for edge in view.edges)]
     keys += [each for mark in view.marks for each in (mark.point, mark.edge, mark.end, mark.across) if each]
     keys += [key for line in view.lines for key in line[1:]]
+    keys += [key for shaping in view.shapings for key in shaping.keys]
     found: dict[tuple[object, ...], list[int]] = {}
     for number, row in enumerate(zip(*(values.row(key) for key in keys), strict=True)):
         found.setdefault(row, []).append(number)

@@ -10,12 +10,15 @@ from dataclasses import dataclass
 
 from chalkfold.draw.sheet import letters
 from chalkfold.geometry.shapes import Outline
-from chalkfold.plan import Drawing, DrawnEdge, Line, Mark, Product, Shown, TapeCheck, Value
+from chalkfold.plan import Drawing, DrawnEdge, Hem, Line, Mark, Product, Shown, TapeCheck, Value
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import element, escape, lines
 from chalkfold.show.tape import most_telling
 
 GRAINS = {90.0: "down the drawing", 0.0: "across the drawing", 45.0: "on the bias, at 45°"}
+LIES_FLAT = "its ends are the mirror image of the edges beside it"
+SHOWN = 0.5
+"""The least difference (mm) between the edge of a hem and the line it is sewn to that is told."""
 KINDS = {
     "stitched": "stitched line",
     "folded": "folded line",
@@ -27,7 +30,7 @@ KINDS = {
 
 @dataclass(frozen=True, slots=True)
 class Lettered:
-    """A drawing and the letter of each of its edges, radii, lines, marks and checks, the same in every size.
+    """A drawing and the letter of each of its edges, radii, lines, marks, darts and checks, the same in every size.
 
     An edge has no second letter for the check along it. ``folded``: some edges go on across
     a fold, so that they are longer in the whole piece. ``tape`` are the checks that are shown.
@@ -43,6 +46,7 @@ class Lettered:
     checks: tuple[str, ...]
     grain: str
     folded: bool
+    shapings: tuple[str, ...]
 
     @property
     def in_the_round(self) -> bool:
@@ -63,12 +67,13 @@ def lettered(write: Lines, view: Drawing) -> Lettered:
     of_edge = dict(zip((edge.edge for edge in view.edges), edges, strict=True))
     radii = tuple(next(new) if edge.centre else "" for edge in view.edges)
     named, marks = tuple(next(new) for _ in view.lines), tuple(next(new) for _ in view.marks)
+    shapings = tuple(next(new) if shaping.lines else "" for shaping in view.shapings)
     sample = write.sizes.sample
     tape = tuple(most_telling(view.checks, *(_outline(row(key)[sample]) for key in (view.cutting, view.outline))))
     checks = tuple(of_edge.get(check.edge) or next(new) for check in tape)
     sewn = [edge for edge in view.edges if not edge.on_fold]
-    longer = any(row(edge.drawn) != row(edge.whole) for edge in sewn)
-    return Lettered(write, view, edges, radii, named, marks, tape, checks, next(new), longer)
+    longer = any(row(edge.sewn or edge.drawn) != row(edge.whole) for edge in sewn)
+    return Lettered(write, view, edges, radii, named, marks, tape, checks, next(new), longer, shapings)
 
 
 def _outline(value: Value | None) -> Outline:
@@ -99,7 +104,9 @@ def _edge(piece: Lettered, edge: DrawnEdge, letter: str, rest: int) -> str:
         return _row(letter, escape(edge.name), piece.on_fold[0], rest)
     measures = (("Drawn", edge.drawn), ("Whole", edge.whole)) if piece.folded else (("Length", edge.drawn),)
     cells = (*measures, ("Allowance", edge.allowance))
-    inner = "".join(f'<td data-label="{said}">{_amount(piece, key)}</td>' for said, key in cells)
+    sewn = element("small", f"{_amount(piece, edge.sewn)} sewn", class_="remark") if edge.sewn else ""
+    amounts = ((said, f"{_amount(piece, key)} {sewn if key == edge.drawn else ''}".rstrip()) for said, key in cells)
+    inner = "".join(f'<td data-label="{said}">{amount}</td>' for said, amount in amounts)
     return f'<tr>{_letter(letter)}<th scope="row">{escape(edge.name)}</th>{inner}</tr>'
 
 
@@ -123,10 +130,19 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
     for mark, letter in zip(view.marks, piece.marks, strict=True):
         said = element("small", escape(", ".join((*_on_edge(piece, mark), *remarks(mark)))), class_="remark")
         yield letter, f"{write.line(mark.label)} {said}".rstrip(), ""
+    for shaping, letter in zip(view.shapings, piece.shapings, strict=True):
+        yield letter, escape(shaping.name), ", ".join(write.line(line) for line in shaping.said)
     for check, letter in zip(piece.tape, piece.checks, strict=True):
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
     yield piece.grain, "grain", _grain(piece)
+    for hem in view.hems:
+        yield "", escape(f"{hem.edge}, turned up"), write.line(hem.said) if _is_eased(piece, hem) else LIES_FLAT
+
+
+def _is_eased(piece: Lettered, hem: Hem) -> bool:
+    """Whether a tape shows a difference in any size."""
+    return any(isinstance(ease, float) and ease > SHOWN for ease in piece.write.quantities.values.row(hem.ease))
 
 
 def first_amount(line: Line) -> Shown | None:
@@ -169,12 +185,15 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     drawn = "drawn" if piece.folded else ""
     found: list[tuple[Line, str, Line]] = []
     for edge in piece.view.edges:
-        lengths = ((drawn, edge.drawn), ("whole", edge.whole if piece.folded else ""))
+        lengths = ((drawn, edge.drawn), ("sewn", edge.sewn), ("whole", edge.whole if piece.folded else ""))
         others = (("radius to the cutting line", edge.cut_radius), ("allowance", edge.allowance))
         found += [((edge.name,), said, (Shown(key),)) for said, key in (*lengths, *others) if key]
     found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
-    found += [((_said(piece, mark),), "", measures) for mark in piece.view.marks if (measures := _measured(mark))]
+    found += [((_said(piece, mark),), "", line) for mark in piece.view.marks if (line := from_first_value(mark.label))]
+    lines = [(each.name, from_first_value(line)) for each in piece.view.shapings for line in each.said]
+    found += [((name,), "", line) for name, line in lines if line]
     found += [(("check",), "", (amount,)) for check in piece.tape if (amount := _straight(check.text, check.start))]
+    found += [((hem.edge,), "ease", (Shown(hem.ease),)) for hem in piece.view.hems if _is_eased(piece, hem)]
     return [row for row in found if piece.write.varies(row[2])]
 
 
@@ -183,10 +202,10 @@ def _said(piece: Lettered, mark: Mark) -> str:
     return f"{mark.kind} {', '.join(_on_edge(piece, mark))}".rstrip()
 
 
-def _measured(mark: Mark) -> Line:
-    """The label of a mark from its first value on."""
-    start = next((n for n, part in enumerate(mark.label) if isinstance(part, Shown | Product)), len(mark.label))
-    return mark.label[start:]
+def from_first_value(line: Line) -> Line:
+    """A line without the words before its first value; nothing of one without."""
+    start = next((n for n, part in enumerate(line) if isinstance(part, Shown | Product)), len(line))
+    return line[start:]
 
 
 def _straight(text: Line, start: str) -> Shown | None:

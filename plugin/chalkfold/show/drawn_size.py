@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from chalkfold.draw.lines import LineType
-from chalkfold.draw.paths import turned
 from chalkfold.draw.sheet import (
     Button,
     Callout,
@@ -19,26 +17,20 @@ from chalkfold.draw.sheet import (
     NameBlock,
     Notch,
     OnFold,
-    Radius,
     Sheet,
-    Spot,
     Stroke,
 )
 from chalkfold.draw.words import Both, Words
-from chalkfold.geometry import edges, outlines, points
-from chalkfold.geometry.points import between, direction, distance, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, Outline, Point, Segment, is_arc, is_cubic
-from chalkfold.plan import Line, Mark, Shown
-from chalkfold.show.drawing_key import Lettered, first_amount, remarks
+from chalkfold.geometry import edges
+from chalkfold.geometry.points import direction, dot, left_of, shifted
+from chalkfold.geometry.shapes import Edge, Point, is_cubic
+from chalkfold.plan import Mark, Shaping
+from chalkfold.show.drawing_key import Lettered, remarks
+from chalkfold.show.drawn_radii import arc_of, radii, swings_of
+from chalkfold.show.drawn_values import Measured
 
-SWUNG = (0.5, 0.62, 0.38, 0.75, 0.25, 0.87, 0.13)
-"""How far along an arc its radius may be drawn, the best first: where it meets fewest other lines with its middle."""
-
-BESIDE = (0.1, 0.17, 0.25, 0.38, 0.5, 0.62, 0.75, 0.83)
-"""The same for a radius that crosses the piece: from its first end on, so that the middle is free for its name."""
-
-NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
-"""How far along a hollow or a round edge its name is led off."""
+NAMED_INWARDS, NAMED_OUTWARDS, NAMED_LINE = (0.32, 0.68, 0.12, 0.88), (0.55, 0.3, 0.8), (1 / 3, 2 / 3, 0.1, 0.9)
+"""How far along a hollow edge, a round one, or a line inside the piece its name is led off, the best first."""
 
 LINES_OF = {
     "stitched": LineType.STITCHED,
@@ -50,7 +42,7 @@ LINES_OF = {
 
 def swings(piece: Lettered, size: int) -> tuple[float, ...]:
     """How far along each edge its radius is best drawn in a size."""
-    return _Drawn(piece, size).swings()
+    return swings_of(Measured(piece, size))
 
 
 def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...], allowances: bool = True) -> Sheet | None:
@@ -67,37 +59,8 @@ def sheet(piece: Lettered, size: int, shown: str, swung: tuple[float, ...], allo
     return Sheet(cloth, tuple(drawn.strokes()), tuple(drawn.items(swung)), name)
 
 
-class _Drawn:
-    """The values of a drawing in one size, and what is drawn of each."""
-
-    def __init__(self, piece: Lettered, size: int) -> None:
-        self.piece, self.view, self.size = piece, piece.view, size
-        self.seam: Outline = self.value(self.view.outline) or ()
-        self.cutting: Outline = self.value(self.view.cutting) or ()
-        self.clockwise = bool(self.seam) and outlines.area(self.seam) > 0
-        self.allowances = {edge.edge: self.value(edge.allowance) or 0.0 for edge in self.view.edges}
-
-    def leave_out_allowances(self) -> None:
-        self.cutting, self.allowances = self.seam, {}
-
-    def value(self, key: str) -> Any:
-        return self.piece.write.quantities.values.row(key)[self.size]
-
-    def both(self, part: Shown | str) -> Both:
-        """A value ready to print in both units."""
-        shown = Shown(part) if isinstance(part, str) else part
-        amount = self.piece.write.quantities.row(shown)[self.size]
-        return Both(amount.metric, amount.inch, bool(amount.parts) and amount.parts[0].inch_first)
-
-    def words(self, line: Line) -> Words:
-        return tuple(
-            part if isinstance(part, str) else self.both(part) for part in line if isinstance(part, str | Shown)
-        )
-
-    def outward(self, edge: Edge, along: float) -> Point:
-        """The direction out of the piece from a place on an edge of it."""
-        x, y = left_of(edges.tangent_at(edge, along))
-        return (x, y) if self.clockwise else (-x, -y)
+class _Drawn(Measured):
+    """What is drawn of each value of a drawing in one size."""
 
     def strokes(self) -> Iterator[Stroke]:
         """Each kind of line as long as it runs, so that dashes go on round a corner."""
@@ -114,10 +77,18 @@ class _Drawn:
         for mark in self.view.marks:
             if mark.kind in LINES_OF and (drawn := self.value(mark.edge)):
                 yield Stroke(LINES_OF[mark.kind], drawn)
+        for shaping, _ in self._shapings():
+            yield from (Stroke(LINES_OF[kind], self.value(key)) for kind, key in shaping.lines)
+
+    def _shapings(self) -> Iterator[tuple[Shaping, str]]:
+        """The darts and pleats that take something in this size, with their letters."""
+        for shaping, letter in zip(self.view.shapings, self.piece.shapings, strict=True):
+            if self.value(shaping.takes) and all(self.value(key) for key in shaping.keys):
+                yield shaping, letter
 
     def items(self, swung: tuple[float, ...]) -> Iterator[Item]:
         yield from self._edges()
-        yield from self._radii(swung)
+        yield from radii(self, swung)
         for (name, key, whole), letter in zip(self.view.lines, self.piece.lines, strict=True):
             if drawn := self.value(key):
                 yield _called(drawn, ((name,), (self.both(whole), " whole")), letter)
@@ -125,7 +96,8 @@ class _Drawn:
             item = self._mark(mark, letter)
             if item is not None:
                 yield item
-        for start, end, amount, letter in self._straight_checks():
+        yield from self._shaped()
+        for start, end, amount, letter in self.straight_checks():
             yield Check(((*start, *end),), (("check ", self.both(amount)),), letter)
         angle = self.value(self.view.grain)
         if angle is not None:
@@ -158,75 +130,36 @@ class _Drawn:
         edge, drawn = self.view.edges[number], self.seam[number]
         length, whole = self.both(edge.drawn), self.both(edge.whole)
         said: list[Words] = [(f"{edge.name}, seam line",)]
-        said += (
-            [(length,)] if self.value(edge.drawn) == self.value(edge.whole) else [(length, " drawn"), (whole, " whole")]
-        )
+        sewn = edge.sewn or edge.drawn
+        if edge.sewn:
+            said += [(length, " drawn"), (self.both(edge.sewn), " sewn")]
+        elif self.value(edge.drawn) == self.value(edge.whole):
+            said.append((length,))
+        else:
+            said.append((length, " drawn"))
+        if self.value(sewn) != self.value(edge.whole):
+            said.append((whole, " whole"))
         if edge.cut_radius and not edge.centre:
             said.append(("cut radius ", self.both(edge.cut_radius)))
         hollow = self._is_hollow(drawn)
-        along = edges.length(drawn) * (NAMED_INWARDS if hollow else NAMED_OUTWARDS)
-        x, y = self.outward(drawn, along)
-        return Callout(
-            edges.point_at(drawn, along), (-x, -y) if hollow else (x, y), tuple(said), self.piece.edges[number]
+        (at, out), *others = (
+            self._led_from(drawn, edges.length(drawn) * part, hollow)
+            for part in (NAMED_INWARDS if hollow else NAMED_OUTWARDS)
         )
+        return Callout(at, out, tuple(said), self.piece.edges[number], tuple(others))
+
+    def _led_from(self, drawn: Edge, along: float, hollow: bool) -> tuple[Point, Point]:
+        """A place on an edge, and the way out of the piece, or into a hollow."""
+        x, y = self.outward(drawn, along)
+        return edges.point_at(drawn, along), (-x, -y) if hollow else (x, y)
 
     def _is_hollow(self, drawn: Edge) -> bool:
         """Whether the piece lies outside of its arc or curve."""
-        arc = _arc(drawn)
+        arc = arc_of(drawn)
         if arc is None and not any(is_cubic(segment) for segment in drawn):
             return False
         clockwise = edges.bow(drawn) > 0 if arc is None else arc[6] > 0
         return clockwise != self.clockwise
-
-    def swings(self) -> tuple[float, ...]:
-        """How far along each edge its radius meets fewest other lines; of an edge without, as far as any."""
-        lines = [(start, end) for start, end, _, _ in self._straight_checks()]
-        found = []
-        for number in range(len(self.view.edges)):
-            arc, part = self._swung(number), SWUNG[0]
-            if arc:
-                centre = arc[4], arc[5]
-                tips = {part: self._tip(number, arc, part) for part in self._parts(number, arc)}
-                part = min(tips, key=lambda part: _met(centre, tips[part], lines))
-                lines.append((centre, tips[part]))
-            found.append(part)
-        return tuple(found)
-
-    def _swung(self, number: int) -> Segment | None:
-        """The arc of an edge that a reader swings around a centre, on the cutting line."""
-        return _arc(self.cutting[number]) if self.view.edges[number].centre else None
-
-    def _tip(self, number: int, cut: Segment, part: float) -> Point:
-        """Where the radius ends on the cutting line; one beside an edge of the piece runs along its seam line."""
-        if part in SWUNG:
-            return turned(cut, part)
-        centre, radius = (cut[4], cut[5]), distance((cut[0], cut[1]), (cut[4], cut[5]))
-        return shifted(centre, points.unit(centre, turned(_arc(self.seam[number]) or cut, part)), radius)
-
-    def _parts(self, number: int, cut: Segment) -> tuple[float, ...]:
-        """Where along its arc a radius may be drawn: anywhere if it keeps off the piece, else beside its end that lies
-        farther from a fold, for there is a bracket.
-        """
-        centre, middle = (cut[4], cut[5]), turned(cut, 0.5)
-        over = sum(outlines.encloses(self.cutting, between(centre, middle, part / 10)) for part in range(1, 10))
-        if over < 2:
-            return SWUNG
-        following = self.view.edges[(number + 1) % len(self.view.edges)]
-        return BESIDE if following.on_fold else tuple(1 - part for part in BESIDE)
-
-    def _radii(self, swung: tuple[float, ...]) -> Iterator[Item]:
-        """Radii to the cutting line, which is what a reader swings, and their centres."""
-        spots: set[str] = set()
-        several = len({edge.centre for edge in self.view.edges if edge.centre}) > 1
-        for number, (edge, letter) in enumerate(zip(self.view.edges, self.piece.radii, strict=True)):
-            arc = self._swung(number)
-            if arc is None:
-                continue
-            centre = arc[4], arc[5]
-            yield Radius(centre, self._tip(number, arc, swung[number]), (self.both(edge.cut_radius),), letter)
-            if edge.centre not in spots:
-                spots.add(edge.centre)
-                yield Spot(centre, ((f"centre of {edge.name}" if several else "centre",),))
 
     def _mark(self, mark: Mark, letter: str) -> Item | None:
         label = (self.words(mark.label), *((said,) for said in remarks(mark)))
@@ -245,40 +178,32 @@ class _Drawn:
         out = self.outward(edge, along)
         if mark.kind == "gap":
             return self._gap(edge, along, edges.nearest(edge, self.value(mark.end)), label, letter)
-        at = shifted(point, out, self.allowances.get(mark.edge, 0.0))
+        at = shifted(point, out, self._allowance_of(mark.edge))
         return Notch(at, out, mark.kind == "double notch", label, letter)
+
+    def _shaped(self) -> Iterator[Item]:
+        """The first drill mark of a dart bears its name; the others, and the notches, only show where they are."""
+        for shaping, letter in self._shapings():
+            said: tuple[Words, ...] = ((shaping.name,), *map(self.words, shaping.said))
+            drills = [self.value(key) for key in shaping.drills]
+            if drills:
+                yield Drill(drills[0], said, letter)
+            elif shaping.lines:
+                yield _called(self.value(shaping.lines[0][1]), said, letter)
+            yield from (Drill(point) for point in drills[1:])
+            for point, key in shaping.notches:
+                edge, at = self.value(key), self.value(point)
+                out = self.outward(edge, edges.nearest(edge, at))
+                yield Notch(shifted(at, out, self._allowance_of(key)), out)
+
+    def _allowance_of(self, key: str) -> float:
+        return float(self.allowances.get(key, 0.0))
 
     def _gap(self, edge: Edge, begin: float, stop: float, label: tuple[Words, ...], letter: str) -> Gap | None:
         if abs(stop - begin) < 1.0:
             return None
         open_part = edges.part(edge, min(begin, stop), max(begin, stop))
         return Gap(open_part, self.outward(edge, (begin + stop) / 2), label, letter)
-
-    def _straight_checks(self) -> Iterator[tuple[Point, Point, Shown, str]]:
-        """The checks from point to point; those along an edge are told by its name and letter."""
-        for check, letter in zip(self.piece.tape, self.piece.checks, strict=True):
-            start, end = self.value(check.start), self.value(check.end)
-            amount = first_amount(check.text)
-            if start and end and amount is not None and distance(start, end) > 1.0:
-                yield start, end, amount, letter
-
-
-def _arc(edge: Edge) -> Segment | None:
-    """The first arc of an edge."""
-    return next((segment for segment in edge if is_arc(segment)), None)
-
-
-def _met(start: Point, end: Point, lines: list[tuple[Point, Point]]) -> float:
-    """How many lines the middle half of a line crosses, those of its own start counted by how close they run."""
-    along, found = points.unit(start, end), 0.0
-    for a, b in lines:
-        if points.same(a, start):
-            found += max(0.0, dot(along, points.unit(a, b)) - 0.8)
-            continue
-        met = points.crossing(start, along, a, points.unit(a, b))
-        if met is not None and points.same(met, between(a, b, 0.5), distance(a, b) / 2):
-            found += abs(dot(minus(met, start), along) / distance(start, end) - 0.5) < 0.3
-    return found
 
 
 def _runs(parts: list[Edge]) -> list[Edge]:
@@ -297,8 +222,12 @@ def _runs(parts: list[Edge]) -> list[Edge]:
 
 
 def _called(drawn: Edge, said: tuple[Words, ...], letter: str) -> Callout:
-    """The name of a line inside the piece, led off from a third of it."""
-    along = edges.length(drawn) / 3
+    """The name of a line inside the piece."""
+    (at, out), *others = (_off(drawn, edges.length(drawn) * part) for part in NAMED_LINE)
+    return Callout(at, out, said, letter, tuple(others))
+
+
+def _off(drawn: Edge, along: float) -> tuple[Point, Point]:
+    """A place on a line, and the way off it that goes up rather than down."""
     x, y = left_of(edges.tangent_at(drawn, along))
-    up = (x, y) if dot((x, y), (0.2, -1.0)) > 0 else minus((0.0, 0.0), (x, y))
-    return Callout(edges.point_at(drawn, along), up, said, letter)
+    return edges.point_at(drawn, along), (x, y) if dot((x, y), (0.2, -1.0)) > 0 else (-x, -y)

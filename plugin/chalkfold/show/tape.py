@@ -20,7 +20,7 @@ def most_telling(checks: TapeChecks, cutting: Outline, seam: Outline) -> Iterato
             yield checks.diagonals[corners]
     elif side is not None:
         yield checks.widths[side]
-    curve = rule.telling_curve(seam)
+    curve = rule.telling_curve(seam, checks.along)
     along = checks.across_a_fold if curve is None else curve
     if along is not None:
         yield checks.along[along]

@@ -11,6 +11,7 @@ from chalkfold.diagnostics import Code, Fault, Faults, Source, Span
 from chalkfold.formula.printing import for_readers
 from chalkfold.site.build import BuildReport, build_site
 from chalkfold.site.changes import rows_of, sizes_said
+from chalkfold.site.check import check_site
 from chalkfold.site.ledger.compare import Change
 from chalkfold.site.ledger.corrections import MOST_ROWS, Correction, Release
 from chalkfold.site.ledger.folder import (
@@ -39,6 +40,8 @@ class Released:
     faults: Faults = field(default_factory=Faults)
     said: list[str] = field(default_factory=list)
     build: BuildReport | None = None
+    to_mend: int = 0
+    """So many things mislead in the pages, as ``chalkfold check`` tells; they stop no release."""
 
 
 def release(site: Path, out: Path, note: str, day: date, told: Told) -> Released:
@@ -75,6 +78,8 @@ def _release(site: Path, out: Path, note: str, day: date, told: Told, folder: Fo
     commit = (lambda: swap_in(folder)) if found.posts else _nothing
     done.build = build_site(site, out, today=day, ledger=folder.new.name, before_swap=commit)
     faults.extend(done.build.faults)
+    if not len(faults):
+        done.to_mend = len(check_site(site, today=day).found)
 
 
 def _nothing() -> None:

@@ -129,6 +129,8 @@ export const cubics = {
 
   nearest: (segment, place) => lengthTo(segment, nearestT(segment, place)),
 
+  part: (segment, first, last) => divided(segment, tAt(segment, first), tAt(segment, last)),
+
   area(segment) {
     const [a, d] = [start(segment), end(segment)];
     const [b, c] = handles(segment);

@@ -6,7 +6,9 @@ import {
 } from "./geometry.js";
 import { CURVING } from "./curving.js";
 import { inset, offset } from "./cutting.js";
+import { beside, cap, squareAcross, squareIn, squarePlace, through } from "./darts.js";
 import { area, crosses, encloses, extent, gap, orientation, unfold } from "./outlines.js";
+import { closed, closedEdge, dartPart, movingPart, opened, spread, spreadPoint } from "./spread.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const alongFrom = (edge, distance, end) => {
@@ -73,4 +75,19 @@ export const DRAFTING = Object.entries({
   "outline height": (outline) => extent(outline, [0, 1]),
   "ends on": endsOn,
   "inside": inside,
+  "square in": squareIn,
+  "square place": squarePlace,
+  "square across": squareAcross,
+  "dart cap": cap,
+  "through": through,
+  "beside": beside,
+  "moving part": (outline, opens, hinge, folds) => movingPart(outline, opens, hinge, which(folds)),
+  "dart part": (outline, opens, tip, legs, folds) => dartPart(outline, opens, tip, legs, which(folds)),
+  "opened": opened,
+  "closed": closed,
+  "spread": spread,
+  "closed edge": closedEdge,
+  "spread point": spreadPoint,
+  "shaped outline": outlineOf,
+  "how far along": edges.nearest,
 });
