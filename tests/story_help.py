@@ -13,7 +13,7 @@ from ledger_help import chalkfold, mend, plain
 
 _FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.M | re.S)
 CUT = "…"
-"""A line of its own that stands for any lines."""
+"""On a line of its own it stands for any lines, at the end of one for the rest of it."""
 
 
 def follow(story: str, site: Path) -> Iterator[tuple[str, str]]:
@@ -35,11 +35,16 @@ def follow(story: str, site: Path) -> Iterator[tuple[str, str]]:
 
 
 def agrees(said: str, found: str) -> bool:
-    """Whether a text is as told, where a line ``…`` is any lines."""
-    pattern = "".join(
-        r"(?:.*\n)*?" if line.strip() == CUT else re.escape(line) + r"\n" for line in said.rstrip("\n").split("\n")
-    )
+    """Whether a text is as told."""
+    pattern = "".join(map(_pattern, said.rstrip("\n").split("\n")))
     return re.fullmatch(pattern, found.rstrip("\n") + "\n") is not None
+
+
+def _pattern(line: str) -> str:
+    if line.strip() == CUT:
+        return r"(?:.*\n)*?"
+    rest = r".*\n" if line.endswith(CUT) else r"\n"
+    return re.escape(line.removesuffix(CUT)) + rest
 
 
 def _run(line: str) -> str:

@@ -71,6 +71,14 @@ class TestTold:
         assert json.loads(changes(released(tmp_path / "again"), "--format", "json")[1])["posts"] == []
 
 
+def test_what_misleads_stops_no_release_and_is_counted(tmp_path: Path) -> None:
+    site = released(tmp_path)
+    mend(site, "posts/apron.md", "Cut a strap of", "Cut 60 cm, which is a strap of")
+    mend(site, "posts/cushion.md", "seam: 1 cm", "seam: 2 cm")
+    status, said = release(site, "Seams.")
+    assert (status, "`chalkfold check` finds 1 thing to mend besides.\n" in said) == (0, True)
+
+
 class TestRefused:
     """A release does all or nothing."""
 

@@ -24,7 +24,7 @@ HIDDEN = "= "
 AS_DRAWN = "{}, as drawn"
 """The name of a drawing in the ledger; no number can be called so, for names hold no comma."""
 
-_COUNTED = re.compile(r" of item \d+$|\b(?:mark|seam|row) \d+\b")
+_COUNTED = re.compile(r" (?:of|for) item \d+$|\b(?:mark|seam|row) \d+\b")
 """Names that count places in a block. They move on when a line is put in, so the ledger has other names for them."""
 
 CHECKS = "checks"
@@ -73,9 +73,8 @@ def _named(worked: Worked, said: frozenset[str]) -> Iterator[tuple[str, Step]]:
     listed = dict(_in_lists(worked))
     for key, step in worked.plan.steps.items():
         if key.startswith(HIDDEN):
-            text = to_text(step.expression)
-            if key in said and HIDDEN not in text and not isinstance(step.expression, Name | BySize | Literal):
-                yield text, step
+            if key in said and _says_something(step.expression):
+                yield to_text(step.expression), step
         elif _COUNTED.search(key) and step.span.text != step.name:
             if key in listed:
                 yield listed[key], step
@@ -104,6 +103,12 @@ def _formula(step: Step) -> str:
     if step.origin.where.startswith("piece ") or any(_is_inner(name.key) for name in names_in(expression)):
         return ""
     return BY_SIZE if _is_row(expression) else to_text(expression)
+
+
+def _says_something(expression: Expression) -> bool:
+    """Whether a formula without a name is more than a name or an amount, and a writer would know its words."""
+    alone = isinstance(expression, Name | BySize | Literal)
+    return not alone and not any(_is_inner(name.key) for name in names_in(expression))
 
 
 def _is_inner(key: str) -> bool:
@@ -186,8 +191,7 @@ def _in_lists(worked: Worked) -> Iterator[tuple[str, str]]:
     for fact in _facts(view for _, view in worked.views):
         for part in fact.value:
             if isinstance(part, Shown):
-                words = part.key.rpartition(" of item ")[0] or part.key
-                name = f"{_words(fact.label)} ({words})"
+                name = f"{_words(fact.label)} ({_COUNTED.sub('', part.key)})"
                 taken[key_of(name)] += 1
                 yield part.key, f"{name} {taken[key_of(name)]}" if taken[key_of(name)] > 1 else name
 
