@@ -14,7 +14,7 @@ from chalkfold.blocks.pieces import Piece
 from chalkfold.formula import Apply, apply, plain
 from chalkfold.plan import Hem, Line, Style
 
-ON_A_CURVE = "; a casing on a curve does not lie flat: cut a shaped band for it, with `facing of:`"
+ON_A_CURVE = "; as a casing it would not lie flat on this curve: take a shaped band for that"
 
 
 def turned_hems(piece: Piece, sides: Sequence[Side], desk: Desk) -> tuple[Hem, ...]:

@@ -177,13 +177,14 @@ WAYS = (
 def large_name(board: Board, area: Area, given: NameBlock, lettering: Lettering) -> None:
     """The name alone, for narrow screens, if the piece holds it there; the caption tells it anyhow."""
     block = Block.joined([((given.name.upper(),), lettering)])
+    apart = Block(block.lines, block.width + lettering.size, block.height)  # no letter reads as a part of it
 
     def fits(place: Place) -> bool:
-        return area.holds(place) and board.fits(block, area.point(place))
+        return area.holds(place) and board.fits(apart, area.point(place))
 
-    found = board.places.settle("name", fits, lambda: room_for(board, area, block))
+    found = board.places.settle("name", fits, lambda: room_for(board, area, apart))
     if found != NOWHERE:
-        board.write(block, area.point(found))
+        board.write(block, area.point(found), name="whose")
 
 
 def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> tuple[Point, Point]:

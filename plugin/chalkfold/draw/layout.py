@@ -240,7 +240,7 @@ def _written_along(board: Board, named: _Named) -> bool:
 
 def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
     def letter(key: str, at: Point, outward: Point, letter: str) -> None:
-        place(board, Label(at, outward, _letter(letter, size), nearest=7.0, led=24.0, key=key))
+        place(board, Label(at, outward, _letter(letter, size), nearest=7.0, led=30.0, key=key))
 
     for item in work.sheet.items:
         if isinstance(item, Dimension):
@@ -255,4 +255,6 @@ def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
 
 @lru_cache(maxsize=2**8)
 def _letter(letter: str, size: float) -> Block:
-    return Block.of(((letter,),), letter_of(size))
+    """With room at its sides, so that two letters don't read as one word."""
+    block = Block.of(((letter,),), letter_of(size))
+    return replace(block, width=block.width + size / 3)

@@ -76,6 +76,8 @@ def _quartered(formulas: list[Expression], desk: Desk) -> Iterator[Expression]:
         whole = _whole(node)
         if whole is not None and _is_girth(whole, desk):
             yield whole
+        if _is_multiple(node):
+            continue  # two quarters are a half
         if isinstance(node, Name) and node.key not in seen:
             seen.add(node.key)
             inner = None if " of " in node.key else expression_of(node.key, desk)
@@ -91,6 +93,15 @@ def _whole(node: Expression) -> Expression | None:
     if node.op in ("of", "*") and isinstance(first, Literal) and isclose(first.value, 0.25):
         return second
     return first if node.op == "/" and isinstance(second, Literal) and isclose(second.value, 4) else None
+
+
+def _is_multiple(node: Expression) -> bool:
+    """Whether it is ``2 * x`` or more, and so draws no quarter of what a quarter ``x`` is taken of."""
+    return (
+        isinstance(node, Apply)
+        and node.op == "*"
+        and any(isinstance(arg, Literal) and arg.value >= 2 for arg in node.args)
+    )
 
 
 def _is_girth(expression: Expression, desk: Desk) -> bool:
