@@ -105,6 +105,8 @@ class Code(StrEnum):
     SITE_LINK = "site.link"
     SITE_OUTPUT = "site.output"
     SITE_PICTURE = "site.picture"
+    SITE_LEDGER = "site.ledger"
+    SITE_RELEASE = "site.release"
 
     # paper
     PRINT_ORDER = "print.order"

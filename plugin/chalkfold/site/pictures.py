@@ -128,7 +128,7 @@ class Pictures:
         return None
 
     def _bill(self, worked: Worked, page: Page) -> Bill:
-        return bill_of(worked, self.shelf, page.title)
+        return bill_of(worked, self.shelf, page.title, page.address)
 
     def _svgs(self, worked: Worked, page: Page) -> Iterator[tuple[str, str, str]]:
         """Name, what is shown and image of each drawing."""
@@ -164,7 +164,13 @@ class Pictures:
             data = self.store.get((repr(job), language, libraries), "pdf", partial(pattern_pdf, job, language, render))
             parts = filter(None, (_stem(page), file_part(job.size), file_part(job.paper.name)))
             address = self._write(f"{PATTERNS}/{unused('-'.join(parts), taken)}.pdf", data)
-            yield {"size": job.size, "url": address, "paper": job.paper.name, "kilobytes": -(-len(data) // 1000)}
+            yield {
+                "size": job.size,
+                "url": address,
+                "paper": job.paper.name,
+                "kilobytes": -(-len(data) // 1000),
+                "sign": job.said.digest,
+            }
 
     def _write(self, address: str, data: bytes) -> str:
         path = self.new / address
