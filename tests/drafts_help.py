@@ -20,7 +20,7 @@ LEANS = st.floats(-97, 97)
 TURNS = st.sampled_from([0.0, 30.0, 90.0, 180.0]) | st.floats(-360, 360)
 SPOKES = 47
 """A prime, so that no corner turns by just the 45° or 90° at which another rule begins."""
-OUTLINES = ("seam", "cutting", "sewing", "whole", "of two", "inner seam")
+OUTLINES = ("seam", "cutting", "sewing", "whole", "of two", "inner seam", "turned")
 """The steps of a draft that are outlines."""
 Drawn = tuple[list[Expression], int]
 """The edges of an outline, and which of them may lie on a fold, as bits."""
@@ -133,9 +133,37 @@ def drafts(draw: st.DrawFn) -> Plan:
         "radius": apply("radius of", edge),
         "ends": apply("ends on", edge, apply("edge of", seam, plain(0))),
     }
+    expressions |= from_pieces(draw, seam, allowances, folds, len(sides))
     for measured in OUTLINES:
         for what in ("area", "width", "height"):
             expressions[f"{what} of {measured}"] = apply(f"outline {what}", Name(measured))
     kinds = dict.fromkeys(expressions, Kind.LENGTH) | {"inside": Kind.TRUTH, "ends": Kind.PLAIN}
+    kinds |= {"place": Kind.PLAIN, "turn": Kind.PLAIN}
     kinds |= {f"area of {measured}": Kind.AREA for measured in OUTLINES}
     return plan_of(expressions, kinds, {})
+
+
+def from_pieces(
+    draw: st.DrawFn, seam: Expression, allowances: Expression, folds: Expression, count: int
+) -> dict[str, Expression]:
+    """What pieces made from such a piece are made with."""
+    first, many = draw(st.integers(0, count - 1)), draw(st.integers(1, max(1, count - 1)))
+    corners = [apply("corner of", seam, plain(n % count)) for n in (first, first + 1)]
+    edge, other, spot = Name("an edge"), Name("mirrored"), Name("part way")
+    share = apply("*", apply("length of", edge), plain(draw(st.sampled_from([0.25, 0.5]) | st.floats(0.05, 0.95))))
+    return {
+        "turned": apply("turned cutting line", seam, allowances, folds, plain(2**first)),
+        "an edge": apply("edge of", seam, plain(first)),
+        "mirrored": apply("backwards", apply("mirrored edge", edge, point(0, 0), point(30, 40))),
+        "mirrored end": apply("mirrored point", corners[0], point(0, 0), point(30, 40)),
+        "part way": apply("along", edge, share),
+        "before": apply("length of", apply("up to", edge, spot)),
+        "behind": apply("length of", apply("on from", edge, spot)),
+        "between": apply("length of", apply("stretch", edge, corners[0], spot)),
+        "length of mirrored": apply("length of", other),
+        "place": apply("place round", seam, spot),
+        "turn": apply("turn outwards", seam, plain(first)),
+        "middle": apply("middle of", seam),
+        "inner": apply("inner line", seam, plain(first), plain(many), plain(draw(LENGTHS) * 0.217)),
+        "length of inner": apply("length of", Name("inner")),
+    }

@@ -133,5 +133,12 @@ def in_sight(drawn: Drawn, x: float, y: float) -> bool:
     return left <= x <= right and top <= y <= bottom
 
 
+def stands_inside(drawn: Drawn, name: str) -> bool:
+    """Whether the line of text that begins with a name lies wholly in the piece."""
+    piece = Polygon([p for segment in drawn.cloth for p in fine(segment)])
+    (box,) = (text_box(text) for text in drawn.full.texts if plain(text.words).startswith(name))
+    return bool(piece.contains(box))
+
+
 def in_piece(sheet_edge: Sequence[Sequence[float]], at: XY) -> bool:
     return bool(Polygon([p for segment in sheet_edge for p in fine(segment)]).contains(Point(at)))

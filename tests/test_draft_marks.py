@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from chalkfold.paper.pieces import drawings
 from chalkfold.plan import Drawing, Mark
 from chalkfold.work import Worked
 from drafted import SHELF
@@ -32,7 +33,7 @@ allowances: {all: 1 cm}
     said = "".join(f"  - {mark}\n" for mark in marks)
     found = worked(post(blocks=block("draft", f"{body}{lines}marks:\n{said}")), SHELF)
     assert [fault.message for fault in found.faults] == []
-    (drawing,) = [view for _, view in found.views if isinstance(view, Drawing)]
+    (drawing,) = drawings([view for _, view in found.views])
     return found, drawing
 
 

@@ -51,8 +51,8 @@ outline:
   hem: {hem.format("d")}
   front: line to a
 {lines}"""
-    pointed = block("checks", "not needed: {square at the fold: it may end in a point}")
-    return post(blocks=block("draft", body) + pointed)
+    off = "{square at the fold: it may end in a point, hem depth: as deep as it is drawn}"
+    return post(blocks=block("draft", body) + block("checks", f"not needed: {off}"))
 
 
 def laid(text: str, *also: str) -> Worked:
@@ -202,12 +202,14 @@ lines:
 allowances: {all: 1.5 cm, hem: 4 cm}
 """
 
+NOT_ROUND = block("checks", "not needed: {half and quarter: an apron leaves the back open}")
+
 
 def test_an_apron_for_507_bodies() -> None:
     """Hem: half of the hips and 16 cm; bib: a quarter of the bust and 4 cm; the waist line like the hem."""
     names = ("hem of apron", "top of apron", "waist line of apron", "cut height of apron")
     for group in groups(bodies()):
-        found = drafted(by_size(girths(group)) + block("draft", APRON), *names)
+        found = drafted(by_size(girths(group)) + block("draft", APRON) + NOT_ROUND, *names)
         for size, body in enumerate(group):
             hem, bib = float(body.hips) * 5 + 160, float(body.bust) * 2.5 + 40
             assert [value(found, name, size) for name in names] == pytest.approx([hem, bib, hem, 780 + 15 + 40])

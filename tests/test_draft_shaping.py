@@ -8,6 +8,7 @@ import pytest
 
 from chalkfold.diagnostics import Source
 from chalkfold.geometry import edges
+from chalkfold.paper.pieces import drawings
 from chalkfold.plan import Drawing, Shaping
 from chalkfold.post import build_post
 from chalkfold.work import Worked
@@ -46,7 +47,7 @@ MARKS = """marks:
 def drawn(text: str) -> tuple[Worked, Drawing]:
     found = worked(post(blocks=block("draft", SKIRT + text)), SHELF)
     assert [fault.message for fault in found.faults] == []
-    (drawing,) = [view for _, view in found.views if isinstance(view, Drawing)]
+    (drawing,) = drawings([view for _, view in found.views])
     return found, drawing
 
 
@@ -141,3 +142,15 @@ def test_no_tape_is_laid_along_a_waist_with_darts() -> None:
         html = build_post(Source("posts/case.md", post(blocks=block("draft", text))), SHELF).html
         told.append([edge for edge in ("waist", "hem") if f"Along {edge} on the seam line" in html])
     assert told == [["waist"], ["hem"]]
+
+
+def test_marks_of_a_seam_say_that_darts_are_closed_first() -> None:
+    """A listing shows its places on the sewn edge, as the tape runs when the dart is closed."""
+    dart = "darts:\n  dart: {on: waist, at: 20 cm, from: a, takes: 2 cm, length: 10 cm}\n"
+    seam = block("sew", "seams:\n  - waist of skirt to itself, matched in 4")
+    told = []
+    for text in (SKIRT, SKIRT + dart):
+        html = build_post(Source("posts/case.md", post(blocks=block("draft", text) + seam)), SHELF).html
+        assert "Measured from the end you begin at" in html
+        told.append("Close the darts and pleats of waist of skirt first." in html)
+    assert told == [False, True]

@@ -166,7 +166,7 @@ def same_box(found: Worked, name: str, polygon: shapely.Polygon) -> None:
 class TestOtherPeoplesGeometry:
     @given(lengths, lengths, st.sampled_from(sorted(CIRCLE)))
     def test_areas_by_shapely_and_arcs_by_svgpathtools(self, waist: float, length: float, fraction: str) -> None:
-        allowances = "{waist: 1 mm, hem: 2 cm}" if fraction == "1" else "{waist: 1 mm, hem: 2 cm, all: 0}"
+        allowances = "{waist: 1 mm, hem: 1 cm}" if fraction == "1" else "{waist: 1 mm, hem: 1 cm, all: 0}"
         names = [f"{cut}{what} of skirt" for cut in ("", "cut ") for what in ("area", "width", "height")]
         text = skirt(f"{waist} cm", f"{length} cm", fraction, allowances=allowances)
         found = drafted(text, *names, "drawn waist of skirt", "drawn hem of skirt")

@@ -12,6 +12,7 @@ from chalkfold.diagnostics import Code, Source
 from chalkfold.guide_shelf import LISTS
 from chalkfold.post import build_post
 from chalkfold.shipped import shipped
+from chalkfold.trade.built_in import built_in_checks
 
 PAGES = {page.name: page.read_text("utf-8") for page in shipped("content_example").glob("pages/guide-2[0-9]-*.md")}
 
@@ -82,3 +83,10 @@ def test_the_index_of_books_leads_to_every_page_of_books() -> None:
     index = PAGES["guide-20-books.md"]
     assert "```shelf books\n" in index
     assert all(f"({page})" in index for page in PAGES if page != "guide-20-books.md")
+
+
+def test_checks_are_listed_with_their_figures() -> None:
+    tree = shown("checks")
+    assert rows(tree) == list(built_in_checks())
+    (turning,) = tree.xpath("//tr[th='turning']")
+    assert turning.xpath("td")[1].text_content().startswith("narrowest 1/4 in (common practice, no source")

@@ -53,6 +53,7 @@ cut from:                     # roles
   interfacing: {fabric: light fusible}
 notions: {elastic: firm 25 mm}
 closes with: elastic
+pulled on: {total inner of skirt: {over: hips, elastic: elastic to cut}}
 time: {cutting: 30 min, sewing: 90 min}
 numbers:
   waist edge: max(hip girth, waist girth) + 4 cm

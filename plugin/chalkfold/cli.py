@@ -63,8 +63,34 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
         _stop(report.faults)
     for fault in report.left_out:
         click.echo(as_text(fault) + "\n  so the pages have no pictures for previews, feeds or patterns\n", err=True)
-    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
-    click.echo(f"Built {pages} in {_folder(target)} ({report.seconds:.1f} s).")
+    click.echo(f"Built {_pages(report.pages)} in {_folder(target)} ({report.seconds:.1f} s).")
+
+
+@main.command()
+@SITE
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs.")
+@click.option("--unpublished", is_flag=True, help="Check posts that are held back or dated later, too.")
+@click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
+def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
+    """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
+    import gc
+    import json
+
+    gc.set_threshold(100_000, 50, 50)  # hardly anything goes round in circles here, and looking for it costs a tenth
+    from chalkfold.diagnostics import as_data, as_text
+    from chalkfold.site.check import check_site
+
+    checked = check_site(site, today=day.date() if day else _today(), unpublished=unpublished)
+    listed = list(checked.found)
+    if form == "json":
+        click.echo(json.dumps([as_data(each) for each in listed], ensure_ascii=False, indent=2))
+    else:
+        for each in listed:
+            click.echo(as_text(each) + "\n")
+        counted = "nothing" if not listed else "1 thing" if len(listed) == 1 else f"{len(listed)} things"
+        click.echo(f"Checked {_pages(checked.pages)} in {_folder(site)}: {counted} to mend.")
+    if listed:
+        sys.exit(1)
 
 
 @main.command()
@@ -188,6 +214,10 @@ def _today() -> date:
         return datetime.fromtimestamp(int(epoch), UTC).date()
     except (ValueError, OverflowError, OSError):
         raise click.UsageError("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970") from None
+
+
+def _pages(count: int) -> str:
+    return "1 page" if count == 1 else f"{count} pages"
 
 
 def _folder(path: Path) -> str:

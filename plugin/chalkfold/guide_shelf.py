@@ -12,6 +12,8 @@ from chalkfold.plan import Step
 from chalkfold.reading import Fence
 from chalkfold.show.markup import element, escape, lines
 from chalkfold.trade import Shelf
+from chalkfold.trade.built_in import built_in_checks
+from chalkfold.trade.care import care_in_words
 from chalkfold.trade.measures import takings
 from chalkfold.trade.records import Book, Chart, Goods, Measure
 
@@ -111,6 +113,8 @@ def _goods(kind: str, title: str, columns: Sequence[str]) -> Callable[[Shelf, Fa
 
 
 def _property(goods: Goods, name: str) -> str:
+    if name == "care":
+        return escape(care_in_words(goods.care, goods.texts.get(name, "")))
     amount = goods.amounts.get(key_of(name))
     said = to_readers(amount[1]) if amount else goods.texts.get(name, "")
     return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount or name == "weight" else said)
@@ -125,6 +129,17 @@ def _source(goods: Goods) -> str:
 def _measures(shelf: Shelf, faults: Faults) -> str:
     rows = [(each.name, escape(f"{each.how} {each.note}".strip()), escape(each.source)) for each in takings().values()]
     return _table("", ("Measure", "How it is taken", "Source"), rows)
+
+
+def _checks(shelf: Shelf, faults: Faults) -> str:
+    """Every check that is made by itself, with the figures that stand in it; the shelf has no part in it."""
+    rows = []
+    for check in built_in_checks().values():
+        given = [each for each in check.figures if isinstance(each.expression, Literal)]
+        figures = [f"{each.name} {to_readers(each.expression)} ({each.source})" for each in given]
+        cells = (check.name, check.says, "; ".join(figures) or "none", check.source)
+        rows.append(tuple(escape(cell) for cell in cells))
+    return _table("", ("Check", "It makes sure that", "Its figures", "Source"), rows)
 
 
 def _table(caption: str, heads: Sequence[str], rows: Iterable[Row], notes: Iterable[str] = ()) -> str:
@@ -153,4 +168,5 @@ LISTS: dict[str, Callable[[Shelf, Faults], str]] = {
     "cloths": _goods("fabric", "Cloth", ("usable width", "weight", "stretch", "shrinkage", "needle", "care")),
     "notions": _goods("notion", "Notion", ("width", "thickness", "length", "stretch", "care")),
     "measures": _measures,
+    "checks": _checks,
 }

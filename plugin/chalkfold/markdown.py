@@ -17,7 +17,7 @@ from markdown_it.utils import EnvType, OptionsDict
 from chalkfold import work
 from chalkfold.diagnostics import Fault, Faults, Source, as_text
 from chalkfold.reading import Fence, add_value_rule
-from chalkfold.show import Shower, fault_box
+from chalkfold.show import Shower, fault_box, numbers_of, sums
 from chalkfold.trade import Shelf
 
 BLOCK = "chalk_block"
@@ -37,10 +37,13 @@ class FaultsFound(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How a host wants it: with a bar to choose size and unit, and what stands before every id."""
+    """How a host wants it: with a bar to choose size and unit, what stands before every id, and at the end of the
+    page how its numbers come about.
+    """
 
     reader_chooses: bool = False
     prefix: str = ""
+    sums: bool = False
 
 
 def chalkfold_plugin(
@@ -97,6 +100,10 @@ def weave(
     worked = work.work(found, shelf, faults)
     write = Shower(worked.values, shelf.settings.printer, reader_chooses=manner.reader_chooses, prefix=manner.prefix)
     sound = not len(faults)
+    told = None
+    if sound and manner.sums:
+        told = numbers_of(worked.values, [view for _, view in worked.views], [shown for _, shown in worked.shown])
+        write.how = {key: f"{manner.prefix}sum-{number}" for number, key in enumerate(told.keys, 1)}
     for fence, view in worked.views:
         if sound:
             _replace(fence.token, f"{write.view(view, fence.heading + 1)}\n")
@@ -105,6 +112,8 @@ def weave(
             _replace(fence.token, f"{show_fence(fence, manner.prefix)}\n")
     if sound:
         _put_values(tokens, worked, write)
+        if told is not None:
+            tokens.append(Token(BLOCK, "", 0, content=sums(write, told)))
     else:
         _put_boxes(worked, faults)
     return worked
@@ -116,13 +125,22 @@ def _replace(token: Token, html: str) -> None:
 
 def _put_values(tokens: Sequence[Token], worked: work.Worked, write: Shower) -> None:
     by_token = {id(value.token): shown for value, shown in worked.shown}
-    for token in tokens:
+    for number, token in enumerate(tokens):
+        in_heading, inside = number > 0 and tokens[number - 1].type == "heading_open", False
         for child in token.children or ():
+            inside = _in_a_link(child, inside)
             shown = by_token.get(id(child))
             if shown is not None:
-                child.content = write.value(shown)
+                child.content = write.value(shown) if inside or in_heading else write.led(shown)
             elif child.type == "image":
                 _put_alt(child, by_token, write, worked.values.sizes.sample)
+
+
+def _in_a_link(child: Token, so_far: bool) -> bool:
+    """Whether what follows a token stands in a link; raw HTML may be one."""
+    if child.type in ("link_open", "html_inline"):
+        return True
+    return so_far and child.type != "link_close"
 
 
 def _put_alt(image: Token, by_token: dict[int, Any], write: Shower, sample: int) -> None:

@@ -11,7 +11,7 @@ from markdown_it.token import Token
 from chalkfold.blocks.between_points import DeskScope
 from chalkfold.blocks.reader import Read, read_blocks
 from chalkfold.blocks.registry import BLOCKS
-from chalkfold.diagnostics import Code, Faults, Source
+from chalkfold.diagnostics import Faults, Source
 from chalkfold.formula import Name
 from chalkfold.plan import Plan, Scope, Shown, Values, View, lay_out, rough, work_out
 from chalkfold.reading import Fence, InlineValue, Scan, scan
@@ -38,6 +38,7 @@ class Worked:
     shown: list[tuple[InlineValue, Shown]]
     scan: Scan
     faults: Faults
+    reading: Read
     needs: tuple[tuple[str, str], ...] = ()
     examples: list[Fence] = field(default_factory=list)
 
@@ -67,24 +68,39 @@ def work(found: Scan, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -
         [(value, shown) for value, shown in reading.shown if shown is not None],
         found,
         faults,
+        reading,
         _needs(reading),
         others,
     )
+
+
+def work_all(worked: Worked, shelf: Shelf) -> Values:
+    """Every number that a sound post could show, also those it does not; what cannot be worked out is left out."""
+    quiet = Faults()
+    scopes = _scopes(worked.reading, quiet)
+    names = dict.fromkeys(name for scope in scopes for name in scope.names() if not name.startswith("="))
+    plan = lay_out(scopes, map(Name, names), worked.reading.desk.project.sizes, quiet)
+    return work_out(plan, shelf.settings.mark, quiet)
 
 
 def _laid_out(reading: Read, faults: Faults) -> Plan:
     desk, project = reading.desk, reading.desk.project
     if reading.no_project:  # every number would be missing; one message is enough
         return Plan(project.sizes, {}, {}, frozenset())
-    scopes = [
+    numbers = [Name(step.name, step.span) for step in project.numbers.values()]
+    return lay_out(_scopes(reading, faults), [*numbers, *desk.wanted.values()], project.sizes, faults)
+
+
+def _scopes(reading: Read, faults: Faults) -> list[Scope]:
+    """Where names are looked up, the post's own first."""
+    desk, project = reading.desk, reading.desk.project
+    return [
         Scope(project.numbers, project.broken, all_broken=reading.incomplete),
         DeskScope(desk.steps, desk.broken, all_measures_broken=reading.broken),
         BookScope(project.books, faults),
         RoleScope(project.roles),
         ChartScope(project.chart),
     ]
-    numbers = [Name(step.name, step.span) for step in project.numbers.values()]
-    return lay_out(scopes, [*numbers, *desk.wanted.values()], project.sizes, faults)
 
 
 def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -> None:
@@ -93,7 +109,8 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
     told = _faulty_sizes(values)
     for demand in reading.desk.demands:
         before = told[demand.about] if demand.about else set()
-        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before]
+        faulty = told.get(demand.about.rpartition(": ")[2], set()) if demand.about else set()
+        failing = [i for i, met in enumerate(values.row(demand.key)) if met is False and i not in before | faulty]
         if failing:
             before.update(failing)
             everywhere = len(failing) == len(labels)
@@ -101,7 +118,8 @@ def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -
             message = writer.plain(demand.message, failing[0])
             if demand.apart is not None:
                 message += f": {_distance(demand.apart, failing[0], values, writer)} apart"
-            faults.add(Code.WORK_CHECK, message, demand.span, demand.hint, sizes=sizes)
+            hint = demand.hint if isinstance(demand.hint, str) else writer.plain(demand.hint, failing[0])
+            faults.add(demand.code, message, demand.span, hint, sizes=sizes)
 
 
 def _distance(key: str, size: int, values: Values, writer: Shower) -> str:

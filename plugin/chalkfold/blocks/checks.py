@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from chalkfold.blocks.cord_limits import CHECK as CORDS
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.square_corners import is_square_check, square_check
 from chalkfold.diagnostics import Code, near
 from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_readers, to_text
 from chalkfold.plan import Fact, Facts, Line, Plan, Shown, View
 from chalkfold.reading import Fields, Text
+from chalkfold.trade.built_in import built_in_checks
 
 MADE_BY_ITSELF: dict[str, str] = {
     "usable width": "every piece fits across the cloth it is cut from",
     "square at the fold": "every edge meets its fold square, so that it opens out without a point",
+    **{name: check.says for name, check in built_in_checks().items()},
+    CORDS: "cords, belts and straps are within the limits for children's clothing",
 }
 """Checks that are always made; ``not needed`` may switch one off, with a reason."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
 from chalkfold.blocks.layers import read_cuts
 from chalkfold.blocks.pieces import Piece, lay_down
+from chalkfold.blocks.purposes import read_purpose
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Literal, Name, key_of, parse_name
@@ -33,7 +34,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
         if len(desk.pieces) == before:
             _lost(item.get("piece"), desk)
     fields.finish()
-    if not desk.pieces and (not fields.has("pieces") or not fields.items("pieces")):
+    if not desk.pieces and not desk.broken and (not fields.has("pieces") or not fields.items("pieces")):
         desk.faults.add(
             Code.DATA_EMPTY,
             "there is nothing to cut",
@@ -60,11 +61,12 @@ def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
     cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
     name = None if said is None else parse_name(said, desk.faults)
     note = desk.line(fields.text("note"))
+    purpose = read_purpose(fields, name, desk)
     shaped = read_shaped(fields, name, cuts, desk)
     taken = said is not None and (desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles))
     fields.finish()
     if said is not None and name is not None and shaped is not None and not taken:
-        piece = Piece(name, said.span(), cuts, shaped[1])
+        piece = Piece(name, said.span(), cuts, shaped[1], purpose.carries, purpose.turned)
         desk.pieces[key_of(name)] = piece
         notes[name] = note
         lay_down(piece, desk)

@@ -9,16 +9,35 @@ from typing import TYPE_CHECKING
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import Apply, Expression, Literal, Name, key_of, parse, parse_prose
-from chalkfold.plan import Demand, Frame, Limit, Line, Manner, Origin, Part, Plan, Product, Shown, Step, Style, View
+from chalkfold.plan import (
+    Demand,
+    Facts,
+    Frame,
+    Limit,
+    Line,
+    Manner,
+    Origin,
+    Part,
+    Plan,
+    Product,
+    Shown,
+    Step,
+    Style,
+    View,
+)
 from chalkfold.reading import Fields, Text
 from chalkfold.trade import Goods, Shelf
 from chalkfold.trade.numbers import style_of
 
 if TYPE_CHECKING:
+    from chalkfold.blocks.children import ForChild
+    from chalkfold.blocks.contour import Draft
     from chalkfold.blocks.drawn import Side
+    from chalkfold.blocks.like import Like
     from chalkfold.blocks.notches import Marked
     from chalkfold.blocks.pieces import Piece
     from chalkfold.blocks.project import Project
+    from chalkfold.blocks.purposes import Purpose
     from chalkfold.blocks.seams import Seam
 
 MakeView = Callable[[Plan], View]
@@ -36,12 +55,20 @@ class Desk:
     wanted: dict[tuple[str, Span | None], Name] = field(default_factory=dict)
     demands: list[Demand] = field(default_factory=list)
     pieces: dict[str, Piece] = field(default_factory=dict)
+    patterns: dict[str, Draft] = field(default_factory=dict)
+    """Drafts without a fault, also those that are cut only as panels."""
+    likes: dict[str, Like] = field(default_factory=dict)
+    """By the key of a piece: which other piece it is like."""
     drafts: dict[str, Marked] = field(default_factory=dict)
     seams: list[Seam] = field(default_factory=list)
     seams_lost: bool = False
     """A seam was faulty, so that there may seem to be none."""
     spacings: list[str] = field(default_factory=list)
+    purposes: dict[str, Purpose] = field(default_factory=dict)
     not_needed: dict[str, str] = field(default_factory=dict)
+    child: ForChild | None = None
+    """Set by the project where it is for a child."""
+    cautions: Facts | None = None
     at_folds: list[tuple[Piece, Side, Side]] = field(default_factory=list)
     """Edges that meet a fold of their piece, and the fold."""
     broken: set[str] = field(default_factory=set)
@@ -93,9 +120,10 @@ class Desk:
         condition: Expression,
         message: Line,
         span: Span,
-        hint: str,
+        hint: str | Line,
         about: str = "",
         apart: Expression | None = None,
+        code: Code = Code.WORK_CHECK,
     ) -> None:
         """Demand that ``condition`` holds in every size; ``message`` says what is wrong where it does not.
 
@@ -103,7 +131,7 @@ class Desk:
         """
         key = self.hidden(condition, span, quiet=True).key
         distance = None if apart is None else self.hidden(apart, span, Style.FINE, quiet=True).key
-        self.demands.append(Demand(key, message, span, hint, key_of(about), distance))
+        self.demands.append(Demand(key, message, span, hint, key_of(about), distance, code))
 
     def hidden(self, expression: Expression, span: Span, style: Style = Style.USUAL, quiet: bool = False) -> Name:
         """A step without a name of its own (no writer can type one that starts with ``=``)."""

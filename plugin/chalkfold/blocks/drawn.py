@@ -29,6 +29,8 @@ class Side:
     centre: Name | None = None
     span: Span | None = None
     is_curved: bool = False
+    turned: bool = False
+    """Its allowance is turned up."""
     flat: Name | None = None
     """The edge before its darts and pleats were drawn in, which make it shorter by ``takes`` when it is sewn."""
     takes: Expression | None = None
@@ -45,20 +47,31 @@ def lay_outline(
     where = f"piece {piece}"
     parts = _parts(sides, place)
     given = Apply(op, tuple(side.step for side in sides), place)
-    row = Apply("row", tuple(side.allowance for side in sides), place)
-    folds = _folds(sides)
-    other = "seam line" if cutting_given else "cutting line"
-    first, second = (
-        (f"cutting line of {piece}", f"outline of {piece}")
-        if cutting_given
-        else (
-            f"outline of {piece}",
-            f"cutting line of {piece}",
-        )
-    )
+    first, second = f"outline of {piece}", f"cutting line of {piece}"
+    if cutting_given:
+        first, second = second, first
     drawn = desk.step(first, given, place, where=where, kind=Kind.OUTLINE, parts=parts)
-    desk.step(second, Apply(other, (drawn, row, folds), place), place, where=where, kind=Kind.OUTLINE, parts=parts)
+    other = laid_inside(drawn, sides, place) if cutting_given else laid_outside(drawn, sides, place)
+    desk.step(second, other, place, where=where, kind=Kind.OUTLINE, parts=parts)
     return Name(f"outline of {piece}", place)
+
+
+def laid_inside(cutting: Name, sides: Sequence[Side], place: Span) -> Expression:
+    """The seam line of a cutting line."""
+    return Apply("seam line", (cutting, _row(sides, place), _folds(sides)), place)
+
+
+def laid_outside(seam: Name, sides: Sequence[Side], place: Span) -> Expression:
+    """The cutting line of a seam line."""
+    turned = sum(2**number for number, side in enumerate(sides) if side.turned)
+    operands = (seam, _row(sides, place), _folds(sides))
+    if turned:
+        return Apply("turned cutting line", (*operands, plain(turned)), place)
+    return Apply("cutting line", operands, place)
+
+
+def _row(sides: Sequence[Side], place: Span) -> Expression:
+    return Apply("row", tuple(side.allowance for side in sides), place)
 
 
 def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:

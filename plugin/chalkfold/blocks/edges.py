@@ -60,6 +60,10 @@ class Edges(NamedParts):
     curves: int = 0
     """How many sentences draw a curve."""
 
+    def step_name(self, key: str) -> str:
+        """That of the edge as it is drawn, also where it was drawn for another piece."""
+        return self.drawn[key].step.name if key in self.drawn else super().step_name(key)
+
 
 def name_edges(body: Mapping, piece: str, desk: Desk) -> Edges:
     """Collect the names first, so that points may lie along edges that are drawn later."""

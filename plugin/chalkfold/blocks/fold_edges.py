@@ -21,7 +21,7 @@ NOT_SAID = {
 
 def read_folds(fields: Fields, edges: Edges, cut: Cut, desk: Desk) -> frozenset[str] | None:
     """The keys of the edges on a fold, or that act as one; None after a fault."""
-    given = {key: _named(fields.texts(key), edges) for key in KEYS}
+    given = {key: named_edges(fields.texts(key), edges) for key in KEYS}
     said = [text for texts in given.values() for text in texts]
     unknown = [text for text in said if edges.find(text) is None]
     if unknown:
@@ -31,12 +31,6 @@ def read_folds(fields: Fields, edges: Edges, cut: Cut, desk: Desk) -> frozenset[
     found = {key_of(text.value): text for text in said}
     if not _as_many(found, given, edges, cut, place, desk):
         return None
-    drawn = [(text, edges.drawn[key]) for key, text in found.items() if key in edges.drawn]
-    for text, edge in drawn:
-        if not edge.is_line:
-            message = f"a fold is straight, and {text.value} is not"
-            desk.faults.add(Code.DRAFT, message, text.span(), "draw it as one `line to P`, or cut it flat")
-            return None
     return frozenset(found)
 
 
@@ -45,7 +39,7 @@ def touches(one: Drawn, other: Drawn) -> bool:
     return bool({one.start, one.end} & {other.start, other.end})
 
 
-def _named(said: Sequence[Text], edges: Edges) -> list[Text]:
+def named_edges(said: Sequence[Text], edges: Edges) -> list[Text]:
     """A list of edges; names side by side in one text are told apart by the names there are."""
     return [name for text in said for name in ([text] if key_of(text.value) in edges.names else _apart(text, edges))]
 

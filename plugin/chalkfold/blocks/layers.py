@@ -48,16 +48,17 @@ class Cut:
         return f"{self.count} {SAID[self.lies]}".strip()
 
 
-def read_cuts(said: list[Text], desk: Desk) -> tuple[Cut, ...]:
-    """Read ``cut:``; a list is one line for each material. All lines must lie the same way."""
+def read_cuts(said: list[Text], desk: Desk, like: tuple[Cut, ...] = ()) -> tuple[Cut, ...]:
+    """Read ``cut:``; a list is one line for each material. All must lie the same way, and as those in ``like``."""
     cuts = [cut for text in said if (cut := _cut(text, desk))]
+    first = (*like, *cuts)[:1]
     for text, cut in zip(said, cuts, strict=False):
-        if cut.layers != cuts[0].layers:
+        if cut.layers != first[0].layers:
             desk.faults.add(
                 Code.PIECE,
                 "a piece is drawn one way: on the fold in every material, or in none",
                 text.span(),
-                f"write `{cut.count} {cuts[0].lies} in {cut.role}`".replace("  ", " "),
+                f"write `{cut.count} {first[0].lies} in {cut.role}`".replace("  ", " "),
             )
             return ()
     return tuple(cuts)

@@ -22,7 +22,8 @@ def parallel_line(
 ) -> Drawn | None:
     """The line as read; it runs as its edge does, from the one neighbour to the other, and neither end has a name.
 
-    ``flat`` is the outline before it was shaped, where it was: slashes move the line as they do any other.
+    ``flat`` is the outline before it was shaped, where it was: slashes move the line as they do any other; or of what
+    no piece has been made yet.
     """
     said, desk = entry.value, edges.desk
     match = _PARALLEL.fullmatch(said.value) if isinstance(said, Text) else None

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.layers import Cut
+from chalkfold.blocks.purposes import least_of
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
 from chalkfold.plan import Frame, Limit, Style
@@ -84,13 +85,14 @@ def lay_down(piece: Piece, desk: Desk) -> None:
     """Lay down every step that can be asked of a piece; those nobody asks for are never worked."""
     where = f"piece {piece.name}"
     outline, layers = piece.outline, piece.main.layers
+    limit, _ = least_of(piece.name, desk)
     for words, expression in (
         ("width", outline.width),
         ("height", outline.height),
         ("cut width", outline.cut_width),
         ("cut height", outline.cut_height),
     ):
-        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=Limit.POSITIVE)
+        desk.step(f"{words} of {piece.name}", expression, piece.span, where=where, limit=limit)
     desk.step(f"area of {piece.name}", times(outline.area, layers), piece.span, where=where)
     desk.step(f"cut area of {piece.name}", times(outline.cut_area, layers), piece.span, where=where)
     desk.step(f"count of {piece.name}", plain(piece.copies), piece.span, where=where, style=Style.COUNT)

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from chalkfold.amounts import print_minutes, read_minutes
+from chalkfold.blocks.cautions import read_cautions
+from chalkfold.blocks.children import read_child
+from chalkfold.blocks.children_shown import child_box
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.not_found import not_found
 from chalkfold.blocks.roles import read_roles
 from chalkfold.blocks.sizing import read_sizes
+from chalkfold.blocks.washing import care_of_all
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
@@ -27,6 +31,10 @@ class Project:
     numbers: dict[str, Step] = field(default_factory=dict)
     finished: Mapping | None = None
     facts: tuple[tuple[str, str], ...] = ()
+    closes: Text | None = None
+    """Where nothing is said of what is pulled on."""
+    pulled_on: Mapping | None = None
+    walked_in: Mapping | None = None
     broken: frozenset[str] = frozenset()
     """Keys of numbers and roles that were faulty and are reported already."""
     incomplete: bool = False
@@ -50,6 +58,9 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
         numbers,
         fields.mapping("finished"),
         tuple(_facts(fields, faults)),
+        None if fields.has("pulled on") else fields.text("closes with"),
+        fields.mapping("pulled on", "{total waist of skirt: hips}"),
+        fields.mapping("walked in", "{total hem of skirt: {length: skirt length}}"),
         frozenset(broken),
         (chart is None and not sizes.sure) or len(books) < len(listed),
     )
@@ -82,10 +93,13 @@ def _facts(fields: Fields, faults: Faults) -> list[tuple[str, str]]:
 def show_project(fields: Fields, desk: Desk) -> MakeView:
     """The bar for size and unit, and what readers ask for first: the finished measures."""
     frame = desk.frame(fields)
+    desk.child = read_child(fields, desk)
+    desk.cautions = read_cautions(fields, desk)
     fields.finish()
     finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
     facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)
     roles = tuple(Fact((role,), (_goods(goods, size),)) for role, (goods, size) in desk.project.roles.items())
+    care = care_of_all(desk.project.roles)
 
     def view(plan: Plan) -> View:
         shown: list[View] = [Choice(Frame())]
@@ -94,6 +108,10 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
             shown.append(Facts(Frame(title=("Finished",)), rows, "finished"))
         if facts or roles:
             shown.append(Facts(Frame(title=("This project",)), facts + roles, "project", all_sizes=False))
+        if care is not None:
+            shown.append(care)
+        if desk.child is not None:
+            shown.append(child_box(desk.child, desk))
         return Group(frame, tuple(shown))
 
     return view

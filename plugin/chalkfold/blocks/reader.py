@@ -5,7 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from chalkfold.blocks.built_in import make_built_in_checks
+from chalkfold.blocks.cautions import put_cautions
+from chalkfold.blocks.cord_limits import demand_cords
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
+from chalkfold.blocks.like import settle
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
 from chalkfold.blocks.square_corners import demand_square_at_folds
@@ -50,6 +54,8 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.desk.nameless = read.broken
     read.desk.seams_lost = any(fence.name == "sew" and bodies[id(fence)] is None for fence in fences)
     read.no_project = project_fence is not None and fields is None
+    fences = settle(fences, bodies, read.desk)
+    read.broken |= any(body is None for body in bodies.values())
     for block in BLOCKS.values():
         for fence in fences:
             body = bodies[id(fence)]
@@ -58,9 +64,12 @@ def read_blocks(fences: Sequence[Fence], values: Iterable[InlineValue], shelf: S
     read.broken |= read.desk.nameless
     demand_usable_width(read.desk)
     demand_square_at_folds(read.desk)
+    demand_cords(read.desk)
+    put_cautions(read.views, read.desk)
     for value in values:
         expression = parse(value.formula, faults)
         read.shown.append((value, None if expression is None else read.desk.value(expression, value.formula.span())))
+    make_built_in_checks(read.desk)
     return read
 
 

@@ -28,7 +28,7 @@ def match_in_parts(seam: Seam, desk: Desk) -> Listing | None:
         return None
     edges = (seam.first,) if len(seam.sides) == 1 else (seam.first, seam.second)
     columns = tuple(((seam.label(side),), _places(edge, parts, desk).key) for side, edge in enumerate(edges))
-    caption = " ".join([START, *_joins(seam, parts)])
+    caption = " ".join([START, *_shaped(seam), *_joins(seam, parts)])
     return Listing(Frame(title=(f"Marks for {seam.name}, in {parts} parts",), caption=(caption,)), columns)
 
 
@@ -39,6 +39,13 @@ def _places(edge: Name, parts: int, desk: Desk) -> Name:
     step = desk.step(f"= marks on {edge.name}", row, edge.span, style=Style.FINE)
     desk.want(step)
     return step
+
+
+def _shaped(seam: Seam) -> list[str]:
+    """What to close before marking: the tape runs along the edge as it is sewn."""
+    edges = [(side, term.piece.outline.edges[term.edge]) for side in seam.sides for term in side.edges if term.piece]
+    sides = dict.fromkeys(side.label(True) for side, edge in edges if edge.takes is not None)
+    return [f"Close the darts and pleats of {label} first." for label in sides]
 
 
 def _joins(seam: Seam, parts: int) -> list[str]:

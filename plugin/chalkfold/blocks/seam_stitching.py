@@ -77,6 +77,16 @@ def lay_hem(seam: Seam, desk: Desk) -> Line | None:
     return said
 
 
+def last_turning(seam: Seam, desk: Desk) -> Expression | None:
+    """The depth of a hem from its fold to its stitching: what is turned last; None where it is no hem."""
+    option = seam.sentence.option(TURNED_UP)
+    if option is None or option.rest is None:
+        return None
+    often = _HOW_OFTEN.fullmatch(option.rest.value)
+    *_, last = _parts(option.rest if often is None else option.rest.part(0, often.end("turn")))
+    return desk.formula(last)
+
+
 def _turnings(rest: Text, name: str, desk: Desk) -> tuple[list[Expression], Line]:
     """Each turning, and how it is told: ``2 cm twice``, ``1 cm and 3 cm``, ``3 cm``."""
     often = _HOW_OFTEN.fullmatch(rest.value)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from chalkfold.blocks.allowances import read_allowances
+from chalkfold.blocks.allowances import read_allowances, turned_up
 from chalkfold.blocks.desk import BY_SIZE, Desk, zero
 from chalkfold.blocks.layers import Cut
 from chalkfold.blocks.pieces import Outline
@@ -37,6 +37,10 @@ def read_shaped(fields: Fields, name: str | None, cuts: tuple[Cut, ...], desk: D
     layers = cuts[0].layers if cuts else 1
     without: dict[str, Expression] = dict.fromkeys(EDGES[shape], zero())
     outline = SHAPES[shape](inner, name, layers, allowances or without, folds or frozenset(), desk)
+    if shape == "flounce" and (turned := turned_up(fields, EDGES[shape], {})):
+        message = f"`{min(turned)}` of a flounce is turned up, and its ends would no longer run straight out"
+        desk.faults.add(Code.PIECE, message, fields.whole.where, "draw it in a `draft` with `points:` and `outline:`")
+        return None
     if outline is None or not cuts or allowances is None or folds is None:
         return None
     return shape, outline, allowances, folds

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, times, zero
 from chalkfold.blocks.pieces import Edge, Outline
+from chalkfold.blocks.purposes import least_of
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Literal, apply, parse, plain
 from chalkfold.plan import Limit, Style
@@ -202,9 +203,8 @@ def _formulas(fields: Fields, keys: tuple[str, ...], name: str, desk: Desk) -> l
             continue
         kind = Kind.PLAIN if key == "fraction" else Kind.LENGTH
         style = Style.FINE if key.endswith("radius") else Style.USUAL
-        found.append(
-            desk.step(f"{key} drawn of {name}", expression, text.span(), style=style, limit=Limit.POSITIVE, kind=kind)
-        )
+        (limit, why), called = least_of(name, desk), f"{key} drawn of {name}"
+        found.append(desk.step(called, expression, text.span(), style=style, limit=limit, kind=kind, why=why))
     fields.finish()
     return found
 

@@ -10,11 +10,11 @@ import re
 from collections.abc import Sequence
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.drawn import Side
 from chalkfold.blocks.pieces import Piece
 from chalkfold.diagnostics import Code
-from chalkfold.formula import Apply, Literal, Name, apply, key_of
+from chalkfold.formula import Apply, Expression, Literal, Name, apply, key_of
 from chalkfold.plan import Fact
 from chalkfold.reading import Text
 
@@ -30,10 +30,12 @@ def note_corners_at_folds(piece: Piece, sides: Sequence[Side], desk: Desk) -> No
     """Remember where edges of a piece meet its folds, until the whole post is read."""
     if not piece.main.lies.startswith("on "):
         return
+    told = {edge.span for other, edge, _ in desk.at_folds if other.name != piece.name}
     for before, after in zip((*sides[-1:], *sides[:-1]), sides, strict=True):
         if before.on_fold is not after.on_fold:
             edge, fold = (after, before) if before.on_fold else (before, after)
-            desk.at_folds.append((piece, edge, fold))
+            if edge.span is None or edge.span not in told:  # a copy or a panel has the corner of its piece
+                desk.at_folds.append((piece, edge, fold))
 
 
 def demand_square_at_folds(desk: Desk) -> None:
@@ -44,13 +46,21 @@ def demand_square_at_folds(desk: Desk) -> None:
         place = edge.span or piece.span
         off = _off_square(edge.flat or edge.step, fold.step, piece, desk)
         desk.demand(
-            apply("or", apply("<=", off, _nearly()), apply(">=", off, Literal(ALONG, Kind.ANGLE, f"{ALONG:g}°"))),
+            apply("or", apply("<=", off, _nearly()), _told_already(off, piece)),
             (f"{edge.name} of {piece.name} meets its fold ", desk.shown(off), " off square, and opens out to a point"),
             place,
             "lead it to the fold square, as a curve `arriving across`; where a point is meant write in "
             f"`checks`: `not needed: {{{NAME}: the neck is a V}}`",
             about=f"{edge.name} of {piece.name} at the fold",
         )
+
+
+def _told_already(off: Name, piece: Piece) -> Expression:
+    """An edge that runs on along the fold is told elsewhere; so is a fold that is not straight: it has no cutting line,
+    and what is asked of that has no answer.
+    """
+    along = apply(">=", off, Literal(ALONG, Kind.ANGLE, f"{ALONG:g}°"))
+    return apply("or", along, apply("<", Apply("outline width", (piece.called("cutting line"),)), zero()))
 
 
 def square_check(said: Text, desk: Desk) -> Fact | None:
@@ -73,12 +83,13 @@ def is_square_check(said: Text) -> bool:
 
 def _edge(said: Text, desk: Desk) -> Name | None:
     match = _EDGE.fullmatch(said.value)
-    step = Name(f"edge {said.value}", said.span())
     spread = Name(f"= spread edge {said.value}", said.span())
     if spread.key in desk.steps:
         return spread
-    if match is not None and (step.key in desk.steps or key_of(match["piece"]) in desk.broken):
-        return step if step.key in desk.steps else None
+    drawn = desk.drafts.get(key_of(match["piece"])) if match is not None else None
+    edge = drawn.edges.get(key_of(match["edge"])) if match is not None and drawn is not None else None
+    if match is not None and (edge is not None or key_of(match["piece"]) in desk.broken):
+        return None if edge is None else Name(edge.step.name, said.span())
     message, hint = f"`{said.value}` is no edge of a drawn piece", "write an edge and its piece, as in `hem of skirt`"
     desk.faults.add(Code.CHECKS, message, said.span(), hint)
     return None

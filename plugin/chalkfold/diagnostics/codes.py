@@ -65,6 +65,20 @@ class Code(StrEnum):
     WORK_DRAFT = "work.cannot-be-drawn"
     WORK_CHECK = "work.check-fails"
 
+    # checks that are made by themselves, in the order of trade/checks.yml
+    CHECK_PULL_ON = "check.pull-on"
+    CHECK_ELASTIC_REACHES = "check.elastic-reaches"
+    CHECK_CASING = "check.casing"
+    CHECK_TURNING = "check.turning"
+    CHECK_HALF_AND_QUARTER = "check.half-and-quarter"
+    CHECK_FACING = "check.facing"
+    CHECK_WALKING_EASE = "check.walking-ease"
+    CHECK_GATHERS = "check.gathers"
+    CHECK_HEM_DEPTH = "check.hem-depth"
+    CHECK_COUNTS = "check.counts"
+    CHECK_POSITIONS = "check.positions"
+    CHECK_BACK_CHECK = "check.back-check"
+
     # blocks
     BLOCK_UNKNOWN = "block.unknown"
     BLOCK_UNCLOSED = "block.unclosed"
@@ -79,6 +93,8 @@ class Code(StrEnum):
     EXAMPLE = "block.example"
     MATERIALS = "block.materials"
     CHECKS = "block.checks"
+    CHILDREN = "block.children"
+    CAUTIONS = "block.cautions"
     VALUE_LEFT = "text.value-left-over"
     VALUE_UNCLOSED = "text.value-unclosed"
 
@@ -93,3 +109,15 @@ class Code(StrEnum):
     # paper
     PRINT_ORDER = "print.order"
     PRINT_LIBRARY = "print.library"
+
+    # what `check` finds in a site that builds
+    MISLEADS_TYPED = "misleads.typed-number"
+    MISLEADS_NOWHERE = "misleads.number-from-nowhere"
+    MISLEADS_ALLOWED = "misleads.allowed-in-vain"
+    MISLEADS_STEPS = "misleads.step-numbers"
+    MISLEADS_STEP_NAMES = "misleads.step-names-nothing"
+    MISLEADS_PICTURE = "misleads.picture-without-text"
+    MISLEADS_REFERENCE = "misleads.dead-reference"
+    MISLEADS_FINISHED = "misleads.no-finished-measures"
+    MISLEADS_NOT_CUT = "misleads.never-cut"
+    MISLEADS_UNUSED = "misleads.unused-number"

@@ -22,7 +22,7 @@ from chalkfold.formula.names import parse_name
 from chalkfold.formula.parser import parse
 from chalkfold.formula.printing import to_readers, to_text
 from chalkfold.formula.prose import Prose, Value, parse_prose
-from chalkfold.formula.signatures import PRIMITIVES, Primitive
+from chalkfold.formula.signatures import PRIMITIVES, Primitive, is_written
 from chalkfold.formula.walking import fold, parts_of
 
 __all__ = [
@@ -40,6 +40,7 @@ __all__ = [
     "check_kinds",
     "fold",
     "from_data",
+    "is_written",
     "key_of",
     "kind_of",
     "length",

@@ -10,8 +10,10 @@ from functools import partial
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import kind_rules as rules
+from chalkfold.formula.expression import Apply, Expression
 from chalkfold.formula.kind_rules import Rule, takes
 from chalkfold.formula.printing import COMPARISONS
+from chalkfold.formula.walking import fold, parts_of
 
 ANY_NUMBER_OF = None
 PLAIN, LENGTH, AREA, ANGLE = Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE
@@ -188,6 +190,27 @@ DRAFTING = [
 ]
 """Points, edges and outlines of a draft."""
 
+FROM_PIECES = [
+    # outline, allowances, edges on a fold, edges whose allowance is turned up
+    Primitive("turned cutting line", 4, 4, _drawn(OUTLINE, SERIES, PLAIN, PLAIN, gives=OUTLINE)),
+    # outline, index: through how much (radians) an edge turns outwards
+    Primitive("turn outwards", 2, 2, _drawn(OUTLINE, PLAIN, gives=PLAIN)),
+    # a point or an edge, seen in the line between two points
+    Primitive("mirrored point", 3, 3, _drawn(POINT, gives=POINT)),
+    Primitive("mirrored edge", 3, 3, _drawn(EDGE, POINT, POINT, gives=EDGE)),
+    Primitive("backwards", 1, 1, _drawn(EDGE, gives=EDGE)),
+    # the stretches of an edge before a point, behind one, between two
+    Primitive("up to", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
+    Primitive("on from", 2, 2, _drawn(EDGE, POINT, gives=EDGE)),
+    Primitive("stretch", 3, 3, _drawn(EDGE, POINT, POINT, gives=EDGE)),
+    # index of the edge on which a point lies and the part of it before the point; -1 off the outline
+    Primitive("place round", 2, 2, _drawn(OUTLINE, POINT, gives=PLAIN)),
+    Primitive("middle of", 1, 1, _drawn(OUTLINE, gives=POINT)),
+    # outline, first edge, how many, how far inside
+    Primitive("inner line", 4, 4, _drawn(OUTLINE, PLAIN, PLAIN, LENGTH, gives=EDGE)),
+]
+"""Pieces made from pieces."""
+
 CONSTRUCTING = [
     # a point, moved as another leads to a third; turned round another; seen in a straight edge
     Primitive("copied", 3, 3, _drawn(POINT, gives=POINT)),
@@ -216,4 +239,15 @@ CONSTRUCTING = [
 ]
 """Points found with compasses, a square and a ruler."""
 
-PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING)}
+PRIMITIVES = {each.name: each for each in (*OPERATORS, *FUNCTIONS, *INTERNAL, *DRAFTING, *CONSTRUCTING, *FROM_PIECES)}
+
+_WRITTEN = frozenset(each.name for each in (*OPERATORS, *FUNCTIONS))
+
+
+def is_written(expression: Expression) -> bool:
+    """Whether a writer could have typed it; what blocks build may hold primitives of their own."""
+
+    def own(node: Expression, parts: list[bool]) -> bool:
+        return all(parts) and not (isinstance(node, Apply) and node.op not in _WRITTEN)
+
+    return fold(expression, parts_of, own)

@@ -50,6 +50,8 @@ class Run:
     on_fold: bool = False
     inwards: bool = False
     """The piece lies on the left."""
+    turned: bool = False
+    """The allowance is turned up, and must lie flat (``turned.py``)."""
 
     @property
     def begins(self) -> Point:

@@ -15,6 +15,7 @@ from chalkfold.paper.papers import OVERLAP, UNITS, Paper
 from chalkfold.paper.pieces import Piece
 from chalkfold.paper.room import counts
 from chalkfold.paper.tiles import Tile, core_of
+from chalkfold.trade.cautions import on_paper
 
 BLOCK = (190.0 * UNITS, 256.0 * UNITS)
 """How wide and high the title block is where it lies on the sheet itself."""
@@ -31,13 +32,6 @@ MOST_PIECES = 8
 
 MISSING = "Allowances are NOT in: you see seam lines. Add them before you cut."
 
-CAUTIONS = (
-    "Cut paper with paper scissors or an old blade: paper blunts the ones for cloth.",
-    "Close the rotary cutter after every cut, cut away from yourself, and keep the other hand off the ruler’s edge.",
-    "Keep scissors, pins and blades away from children.",
-)
-"""Common practice, no source."""
-
 
 @dataclass(frozen=True, slots=True)
 class Said:
@@ -53,6 +47,8 @@ class Said:
     inches_first: bool
     others: tuple[str, ...] = ()
     key: tuple[tuple[int, str], ...] = ()
+    cautions: tuple[tuple[str, str], ...] = ()
+    """Of the post's page, by what they are about."""
 
     @property
     def foot(self) -> str:
@@ -79,7 +75,7 @@ def front(
         below.write(row)
     below.space(8)
     below.write("Mind your hands", STRONG)
-    for row in CAUTIONS:
+    for row in _cautions(dict(said.cautions)):
         below.write(row)
     key = _key(said.key, below) if any(piece.is_nest for piece in pieces) else []
     parts = [*column.parts, *square, *below.parts, *key, *_bar((left + 8.0, top + 4.0))]
@@ -123,6 +119,14 @@ def _steps(paper: Paper, count: int) -> Iterator[str]:
             " it; lay that edge on the dashed line of its neighbour so that the diamonds meet, and tape or glue."
             " First each row, then row to row."
         )
+
+
+def _cautions(on_page: dict[str, str]) -> Iterator[str]:
+    """What stands on every pattern, as the post words it, and what else its page warns of."""
+    for caution in on_paper():
+        yield on_page.pop(caution.label, caution.says)
+    if on_page:
+        yield f"The page of the post says more: {', '.join(on_page).casefold()}."
 
 
 def _square(at: Point) -> Iterator[str]:

@@ -9,7 +9,7 @@ from chalkfold.diagnostics import near
 from chalkfold.formula import key_of
 from chalkfold.paper.front import Said
 from chalkfold.paper.papers import Paper
-from chalkfold.paper.pieces import Piece, digest_of, drawings, others, pieces_of
+from chalkfold.paper.pieces import Piece, cautions, digest_of, drawings, others, pieces_of
 from chalkfold.plan import View
 from chalkfold.show.lines import Lines
 
@@ -100,5 +100,6 @@ class Bill:
             self.write.quantities.printer.main_unit == "in",
             tuple(others(self.write, self.views, sizes[0])) if len(sizes) == 1 else (),
             tuple((number, self.write.sizes.labels[number]) for number in sizes) if len(sizes) > 1 else (),
+            tuple(cautions(self.write, self.views)),
         )
         return Job(named, pieces, order.paper, said)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from chalkfold.draw.lines import LineType
 from chalkfold.draw.sheet import Button, Callout, Dimension, Drill, Item, Notch, Sheet, Stroke
 from chalkfold.draw.words import Both
-from chalkfold.plan import Drawing, Group, Product, View
+from chalkfold.plan import CAUTIONS, Drawing, Facts, Group, Product, View
 from chalkfold.show.drawing import part_of
 from chalkfold.show.drawing_key import lettered
 from chalkfold.show.drawn_size import sheet, swings
@@ -47,9 +47,19 @@ def drawings(views: Sequence[View]) -> Iterator[Drawing]:
             yield from drawings(view.views)
 
 
+def cautions(write: Lines, views: Sequence[View]) -> Iterator[tuple[str, str]]:
+    """What the page of a post warns of: about what, and the words, for its sample size."""
+    for view in views:
+        if isinstance(view, Facts) and view.kind == CAUTIONS:
+            sample = write.sizes.sample
+            yield from ((write.plain(fact.label, sample), write.plain(fact.value, sample)) for fact in view.facts)
+        elif isinstance(view, Group):
+            yield from cautions(write, view.views)
+
+
 def pieces_of(write: Lines, views: Sequence[View], sizes: Sequence[int], allowances: bool = True) -> list[Piece]:
     """The drafted pieces of a post in some of its sizes; several sizes lie over each other."""
-    return [piece for view in drawings(views) if (piece := _piece(write, view, sizes, allowances))]
+    return [piece for view in drawings(views) if view.is_cut and (piece := _piece(write, view, sizes, allowances))]
 
 
 def _piece(write: Lines, view: Drawing, sizes: Sequence[int], allowances: bool) -> Piece | None:

@@ -5,7 +5,7 @@ them out for every size. Pure: no files, no markup, no sewing words.
 """
 
 from chalkfold.plan.evaluate import rough, work_out
-from chalkfold.plan.explain import Found, explain
+from chalkfold.plan.explain import Found, explain, formula_of, put_in
 from chalkfold.plan.layout import Plan, lay_out, names_in
 from chalkfold.plan.steps import (
     Demand,
@@ -22,6 +22,7 @@ from chalkfold.plan.steps import (
     Value,
 )
 from chalkfold.plan.views import (
+    CAUTIONS,
     Choice,
     Drawing,
     DrawnEdge,
@@ -29,6 +30,7 @@ from chalkfold.plan.views import (
     Facts,
     Frame,
     Group,
+    Hem,
     Listing,
     Mark,
     Ruler,
@@ -41,6 +43,7 @@ from chalkfold.plan.views import (
 from chalkfold.plan.worked import Sizes, Values
 
 __all__ = [
+    "CAUTIONS",
     "Choice",
     "Demand",
     "Drawing",
@@ -50,6 +53,7 @@ __all__ = [
     "Found",
     "Frame",
     "Group",
+    "Hem",
     "Limit",
     "Line",
     "Listing",
@@ -73,8 +77,10 @@ __all__ = [
     "Values",
     "View",
     "explain",
+    "formula_of",
     "lay_out",
     "names_in",
+    "put_in",
     "rough",
     "work_out",
 ]

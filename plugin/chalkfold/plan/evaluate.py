@@ -45,6 +45,7 @@ def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
     """
     labels = plan.sizes.labels
     envs: list[Env] = [{SIZE: i} for i in range(len(labels))]
+    told: set[tuple[object, ...]] = set()
     for key, step in plan.steps.items():
         try:
             run = compiled(step.expression, mark)
@@ -64,7 +65,7 @@ def work_out(plan: Plan, mark: float, faults: Faults) -> Values:
         if key not in plan.varies and key in envs[0]:
             for env in envs[1:]:
                 env[key] = envs[0][key]
-        _report(troubles, step, plan, key, faults)
+        _report(troubles, step, plan, key, faults, told)
     by_key: dict[str, tuple[Value | None, ...]] = {key: tuple(env.get(key) for env in envs) for key in plan.steps}
     return Values(plan.sizes, plan.steps, plan.kinds, by_key)
 
@@ -208,8 +209,14 @@ def _report(
     plan: Plan,
     key: str,
     faults: Faults,
+    told: set[tuple[object, ...]],
 ) -> None:
+    """``told`` holds what was said of formulas before: a copy of a piece has those of the piece, and its troubles."""
     for (code, where), found in troubles.items():
+        same = (code, where, found[0][1].message, len(found))
+        if same in told:
+            continue
+        told.add(same)
         first, trouble = found[0]
         everywhere = key not in plan.varies or len(found) == len(plan.sizes.labels)
         sizes = () if everywhere else tuple(plan.sizes.labels[i] for i, _ in found)

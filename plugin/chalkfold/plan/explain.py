@@ -43,10 +43,23 @@ def explain(values: Values, key: str, size: int, print_value: Print) -> list[Fou
             continue
         seen.add(here)
         step = values.steps[here]
-        expression = _straight(in_size(step.expression, values.sizes.labels[size]), values, size)
+        expression = formula_of(values, here, size)
         found.append(_found(step, here, expression, size, values, print_value))
         waiting += [name.key for name in names_in(expression)]
     return found
+
+
+def formula_of(values: Values, key: str, size: int) -> Expression:
+    """The formula of a step in one size, without what a block adds only to pass a number on."""
+    return _straight(in_size(values.steps[key].expression, values.sizes.labels[size]), values, size)
+
+
+def put_in(formula: Expression, size: int, values: Values, print_value: Print) -> Expression | None:
+    """A formula with the values of its names; None where it holds no name, is one, or names only what is drawn."""
+    if isinstance(formula, Name) or not any(True for _ in names_in(formula)):
+        return None
+    filled = _with_values(formula, size, values, print_value)
+    return None if to_text(filled) == to_text(formula) else filled
 
 
 def in_size(expression: Expression, label: str) -> Expression:
@@ -87,11 +100,10 @@ def _first_said(name: Name, values: Values, size: int) -> Name:
 
 def _found(step: Step, key: str, expression: Expression, size: int, values: Values, print_value: Print) -> Found:
     result = "drawn" if values.kinds.get(key) in _DRAWN else print_value(key, size)
-    repeats = isinstance(expression, Name) or not any(True for _ in names_in(expression))
-    put_in = "" if repeats else to_text(_with_values(expression, size, values, print_value))
-    put_in = "" if put_in == to_text(expression) else put_in
+    filled = put_in(expression, size, values, print_value)
+    values_in = "" if filled is None else to_text(filled)
     origin = step.origin
-    return Found(step.name, to_text(expression), put_in, result, origin.where, origin.note, origin.source)
+    return Found(step.name, to_text(expression), values_in, result, origin.where, origin.note, origin.source)
 
 
 def _with_values(expression: Expression, size: int, values: Values, print_value: Print) -> Expression:

@@ -17,6 +17,7 @@ from chalkfold.diagnostics import Code
 from chalkfold.geometry import sector
 from chalkfold.plan.constructing import CONSTRUCTING
 from chalkfold.plan.drafting import DRAFTING
+from chalkfold.plan.from_pieces import FROM_PIECES
 from chalkfold.plan.trouble import Trouble
 
 MOST_MARKS = 2_000
@@ -176,6 +177,7 @@ PRIMITIVES: dict[str, Callable[..., Any]] = {
     "down of": lambda p: p[1],
     "distance": lambda p, q: math.sqrt((p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1])),
     **DRAFTING,
+    **FROM_PIECES,
     **CONSTRUCTING,
 }
 """All but ``if``, ``and`` and ``or``: the evaluator works those, so that only the operand needed is worked."""

@@ -121,10 +121,11 @@ class Demand:
     key: str
     message: Line
     span: Span
-    hint: str
+    hint: str | Line
     about: str = ""
     apart: str | None = None
     """The key of the difference between what should be alike."""
+    code: Code = Code.WORK_CHECK
 
 
 class Scope:

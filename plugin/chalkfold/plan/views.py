@@ -43,6 +43,10 @@ class Fact:
     remark: Line = ()
 
 
+CAUTIONS = "cautions"
+"""The kind of the facts that warn."""
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """A short list of labelled values in a box; ``kind`` is a class name for the theme (finished, need, checks)."""
@@ -157,6 +161,17 @@ class TapeCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class Hem:
+    """An allowance that is turned up: what is said where its edge is not as long as the line it is sewn to, and the
+    key of the difference.
+    """
+
+    edge: str
+    said: Line
+    ease: str
+
+
+@dataclass(frozen=True, slots=True)
 class TapeChecks:
     """All that may be checked before cutting; ``show`` takes what tells most in the sample size.
 
@@ -188,6 +203,9 @@ class Drawing:
     checks: TapeChecks
     grain: str
     """Key of the angle of the grain, in degrees from across."""
+    hems: tuple[Hem, ...] = ()
+    is_cut: bool = True
+    """Not, where only its panels are."""
     shapings: tuple[Shaping, ...] = ()
 
 

@@ -6,5 +6,6 @@ no line is blank or indented, and equal views give equal bytes.
 
 from chalkfold.show.faults import fault_box
 from chalkfold.show.shower import Shower
+from chalkfold.show.sums import numbers_of, sums
 
-__all__ = ["Shower", "fault_box"]
+__all__ = ["Shower", "fault_box", "numbers_of", "sums"]

@@ -10,12 +10,15 @@ from dataclasses import dataclass
 
 from chalkfold.draw.sheet import letters
 from chalkfold.geometry.shapes import Outline
-from chalkfold.plan import Drawing, DrawnEdge, Line, Mark, Product, Shown, TapeCheck, Value
+from chalkfold.plan import Drawing, DrawnEdge, Hem, Line, Mark, Product, Shown, TapeCheck, Value
 from chalkfold.show.lines import Lines
 from chalkfold.show.markup import element, escape, lines
 from chalkfold.show.tape import most_telling
 
 GRAINS = {90.0: "down the drawing", 0.0: "across the drawing", 45.0: "on the bias, at 45°"}
+LIES_FLAT = "its ends are the mirror image of the edges beside it"
+SHOWN = 0.5
+"""The least difference (mm) between the edge of a hem and the line it is sewn to that is told."""
 KINDS = {
     "stitched": "stitched line",
     "folded": "folded line",
@@ -133,6 +136,13 @@ def _others(piece: Lettered) -> Iterator[tuple[str, str, str]]:
         if check.start and (amount := first_amount(check.text)):
             yield letter, "check", f"{write.value(amount)} straight, on the cutting line"
     yield piece.grain, "grain", _grain(piece)
+    for hem in view.hems:
+        yield "", escape(f"{hem.edge}, turned up"), write.line(hem.said) if _is_eased(piece, hem) else LIES_FLAT
+
+
+def _is_eased(piece: Lettered, hem: Hem) -> bool:
+    """Whether a tape shows a difference in any size."""
+    return any(isinstance(ease, float) and ease > SHOWN for ease in piece.write.quantities.values.row(hem.ease))
 
 
 def first_amount(line: Line) -> Shown | None:
@@ -183,6 +193,7 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     lines = [(each.name, from_first_value(line)) for each in piece.view.shapings for line in each.said]
     found += [((name,), "", line) for name, line in lines if line]
     found += [(("check",), "", (amount,)) for check in piece.tape if (amount := _straight(check.text, check.start))]
+    found += [((hem.edge,), "ease", (Shown(hem.ease),)) for hem in piece.view.hems if _is_eased(piece, hem)]
     return [row for row in found if piece.write.varies(row[2])]
 
 

@@ -19,6 +19,9 @@ class Lines:
         self.by_size = BySize(values.sizes, reader_chooses)
         self.reader_chooses = reader_chooses
         self.prefix = prefix
+        self.how: dict[str, str] = {}
+        """Where the list of sums tells a number (see ``sums``): the id of its entry."""
+        self._led: set[str] = set()
         self._values: dict[Shown | Product, str] = {}
         self._ids = 0
 
@@ -29,6 +32,18 @@ class Lines:
             versions = [amount.html(self.reader_chooses) for amount in self.quantities.row(part)]
             found = self._values[part] = self.by_size(versions, "q")
         return found
+
+    def leading(self, line: Line) -> str:
+        """A line as HTML in which each number leads to its sum, once a page."""
+        return "".join([escape(part) if isinstance(part, str) else self.led(part) for part in line])
+
+    def led(self, part: Shown | Product) -> str:
+        """A value as HTML; the first time on a page it leads to how it comes about, where that is told."""
+        entry = self.how.get(part.key, "") if isinstance(part, Shown) else ""
+        if not entry or entry in self._led:
+            return self.value(part)
+        self._led.add(entry)
+        return f'<a class="how" href="#{entry}">{self.value(part)}</a>'
 
     def line(self, line: Line) -> str:
         """A line as HTML."""

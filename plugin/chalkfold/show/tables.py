@@ -55,7 +55,8 @@ def facts(write: Lines, view: Facts, level: int) -> str:
     entries = []
     for fact in view.facts:
         remark = element("small", write.line(fact.remark), class_="remark")
-        value = f"{write.line(fact.value)} {remark}" if remark else write.line(fact.value)
+        shown = write.leading(fact.value)
+        value = f"{shown} {remark}" if remark else shown
         entries.append(f"<div><dt>{write.line(fact.label)}</dt><dd>{value}</dd></div>")
     tag = "section" if title else "div"
     return lines(

@@ -52,7 +52,7 @@ def build_site(
     faults, pages = yielded.faults, 0
     try:
         if not (folder / SITE_FILE).is_file():
-            raise _no_site(folder)
+            raise no_site(folder)
         with changing(folder, out) as change:
             pages = _make_all(folder, change.new, today, unpublished, workers, yielded)
             if not len(faults):
@@ -72,6 +72,16 @@ def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: in
     """Write the whole site into ``new`` and return the number of pages."""
     faults = yielded.faults
     shelf = Shelf.open(site, faults)
+    plan, shown, contents = look_over(site, new, shelf, today, unpublished, faults)
+    ground = plan.ground
+    _make_pages(plan, shelf, shown, contents, workers, yielded)
+    return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
+
+
+def look_over(
+    site: Path, new: Path, shelf: Shelf, today: date, unpublished: bool, faults: Faults
+) -> tuple[Plan, list[Draft], Contents]:
+    """Read every post and page far enough to know what is shown, where it stands, and where links lead."""
     drafts = find_drafts(site, faults)
     shown = [each for each in drafts if unpublished or each.page is None or is_out(each.page, today)]
     held_back = [each for each in drafts if each.page and not is_out(each.page, today)]
@@ -81,9 +91,7 @@ def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: in
     theme = _theme(site, shelf.settings.theme, faults)
     names = {str(tag["url"]): str(tag["name"]) for tag in contents.tags}
     frame = _frame(shelf.settings, contents)
-    plan = Plan(site, new, tuple(theme.folders) if theme else (), ground, frame, names, today)
-    _make_pages(plan, shelf, shown, contents, workers, yielded)
-    return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
+    return Plan(site, new, tuple(theme.folders) if theme else (), ground, frame, names, today), shown, contents
 
 
 def _make_pages(
@@ -133,7 +141,7 @@ def _frame(settings: Settings, contents: Contents) -> View:
     }
 
 
-def _no_site(folder: Path) -> RefusedError:
+def no_site(folder: Path) -> RefusedError:
     if not folder.is_dir():
         hint = "check the name, or start a site with `chalkfold new FOLDER`"
         return refused(Code.FILE_MISSING, "there is no such folder", folder, hint)

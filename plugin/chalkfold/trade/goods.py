@@ -9,11 +9,12 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import BySize, Expression, Literal, key_of, parse_name
 from chalkfold.reading import Entry, Fields, Mapping, Text
+from chalkfold.trade.care import Care, read_care
 from chalkfold.trade.records import Goods
 from chalkfold.trade.rows import read_labels, read_row
 
 TEXTS = frozenset(
-    {"title", "what", "care", "needle", "note", "source", "one-way print", "iron", "use", "fibre", "status", "weight"}
+    {"title", "what", "needle", "note", "source", "one-way print", "iron", "use", "fibre", "status", "weight"}
 )
 """Keys of goods that hold words; every other key holds an amount."""
 
@@ -37,9 +38,12 @@ def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults, *, ow
 def _flat(kind: str, name: str, body: Mapping, digest: str, faults: Faults) -> Goods:
     amounts: dict[str, tuple[str, Expression, Span]] = {}
     texts: dict[str, str] = {}
+    care: Care = {}
     for entry in body:
         key = key_of(entry.key.value)
-        if not isinstance(entry.value, Text):
+        if key == "care":
+            care, texts["care"] = read_care(entry, name, faults)
+        elif not isinstance(entry.value, Text):
             faults.add(
                 Code.DATA_SHAPE,
                 f"{entry.key.value} of {name} is one value",
@@ -50,7 +54,7 @@ def _flat(kind: str, name: str, body: Mapping, digest: str, faults: Faults) -> G
             texts[key] = entry.value.value
         else:
             _take_amount(entry, entry.value, amounts, faults)
-    return Goods(kind, name, texts.get("title", name), (), amounts, texts, digest)
+    return Goods(kind, name, texts.get("title", name), (), amounts, texts, digest, care)
 
 
 def _take_amount(entry: Entry, value: Text, amounts: dict[str, tuple[str, Expression, Span]], faults: Faults) -> None:
@@ -65,7 +69,10 @@ def read_donor(name: str, body: Mapping, digest: str, faults: Faults) -> Goods:
     """Read a donor: flat measures, in its own sizes."""
     fields = Fields(body, faults, "the donor")
     title, unit = fields.text("title"), fields.text("unit")
-    texts = {key: said.value for key in ("note", "source", "care", "what") if (said := fields.text(key))}
+    texts = {key: said.value for key in ("note", "source", "what") if (said := fields.text(key))}
+    fields.also("care")
+    said_care = next((entry for entry in body if key_of(entry.key.value) == "care"), None)
+    care, texts["care"] = read_care(said_care, name, faults) if said_care else ({}, "")
     given = fields.items("sizes")
     sizes = read_labels(given, body, faults) if given else ()
     measures = fields.mapping("measures")
@@ -73,7 +80,7 @@ def read_donor(name: str, body: Mapping, digest: str, faults: Faults) -> Goods:
     amounts: dict[str, tuple[str, Expression, Span]] = {}
     for entry in measures or ():
         _take_measure(entry, sizes, unit, amounts, faults)
-    return Goods("donor", name, title.value if title else name, sizes, amounts, texts, digest)
+    return Goods("donor", name, title.value if title else name, sizes, amounts, texts, digest, care)
 
 
 def _take_measure(

@@ -9,6 +9,7 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Span
 from chalkfold.formula import BySize, Expression
 from chalkfold.plan import Step
+from chalkfold.trade.care import Care
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,8 @@ class Goods:
     amounts: Mapping[str, tuple[str, Expression, Span]]
     texts: Mapping[str, str]
     digest: str = field(default="")
+    care: Care = field(default_factory=dict)
+    """In five fields; a note on it is the text ``care``."""
     own: bool = True
     """Whether it stands among the site's files; False for what ships with the tool."""
 

@@ -24,11 +24,12 @@ export const offset = (outline, allowances, folds) => movedAside(outline, allowa
 /** The seam line of a cutting line. */
 export const inset = (outline, allowances, folds) => movedAside(outline, allowances, folds, true);
 
-const movedAside = (outline, allowances, folds, inwards) => {
+/** `joinAt` says how the run at an index and the next are joined. */
+export const movedAside = (outline, allowances, folds, inwards, joinAt = cornerAt) => {
   if (!allowances.every((allowance) => allowance >= 0)) refuse(DRAFT);
   const forwards = orientation(outline) > 0 !== inwards;
   const runs = runsOf(outline, allowances, folds, forwards, inwards);
-  const joins = runs.map((run, i) => corner(run, runs[(i + 1) % runs.length]));
+  const joins = runs.map((run, i) => joinAt(runs, i));
   const made = outline.map(() => []);
   runs.forEach((run, i) => {
     const before = joins[(i + joins.length - 1) % joins.length];
@@ -38,6 +39,8 @@ const movedAside = (outline, allowances, folds, inwards) => {
   const cut = forwards ? made : made.map(edges.backwards);
   return crosses(cut) ? refuse(DRAFT) : cut;
 };
+
+export const cornerAt = (runs, i) => corner(runs[i], runs[(i + 1) % runs.length]);
 
 /** One run for each segment: `cut` is its parallel, `allowance` mm to the left of `seam`. */
 const runsOf = (outline, allowances, folds, forwards, inwards) => {
@@ -60,16 +63,16 @@ const runOf = (edge, seam, allowance, inwards) => {
   return { edge, seam, cut: cut ?? refuse(DRAFT), allowance, onFold: false, inwards };
 };
 
-const leaves = (run) => segments.tangentAt(run.seam, segments.length(run.seam));
-const arrives = (run) => segments.tangentAt(run.seam, 0);
+export const leaves = (run) => segments.tangentAt(run.seam, segments.length(run.seam));
+export const arrives = (run) => segments.tangentAt(run.seam, 0);
 
 // ---- Corners. A join says where the cut of the run before ends and that of the run after starts, and the straight
 // lines between that belong to either.
 
-const join = (ending, beginning, withBefore = [], withAfter = []) =>
+export const join = (ending, beginning, withBefore = [], withAfter = []) =>
   ({ end: ending, start: beginning, withBefore, withAfter });
 
-const corner = (a, b) => {
+export const corner = (a, b) => {
   if (a.onFold && b.onFold) return join(end(a.seam), start(b.seam));
   if (a.onFold || b.onFold) return atFold(a, b);
   if (same(edges.last(a.cut), edges.first(b.cut), JOIN)) return join(edges.last(a.cut), edges.last(a.cut));
@@ -121,7 +124,7 @@ const swing = (cut, was, becomes) => {
 // Where two cutting lines meet when they are run on: lines straight, arcs along their circles, curves straight. A stretch
 // that is `onwards` begins where a curve ends, and only what lies ahead of its start counts.
 
-const runOnEndless = (a, b) =>
+export const runOnEndless = (a, b) =>
   stretches(a).flatMap((one) =>
     stretches(b).flatMap((other) =>
       endless(one.segment, other.segment).filter((point) => holds(one, point) && holds(other, point)),

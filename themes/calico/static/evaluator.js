@@ -4,6 +4,7 @@
 
 import { CONSTRUCTING } from "./constructions.js";
 import { DRAFTING } from "./drafting.js";
+import { FROM_PIECES } from "./from-pieces.js";
 import { degrees, distance, radians, rest } from "./geometry.js";
 import { DIVIDE, DOMAIN, NEGATIVE, RANGE, Trouble, refuse } from "./trouble.js";
 
@@ -105,7 +106,7 @@ const extent = (axis) => (...sector) => {
   return Math.max(...along) - Math.min(...along);
 };
 
-const PRIMITIVES = new Map([...DRAFTING, ...CONSTRUCTING, ...Object.entries({
+const PRIMITIVES = new Map([...DRAFTING, ...CONSTRUCTING, ...FROM_PIECES, ...Object.entries({
   "+": (a, b) => a + b,
   "-": (a, b) => a - b,
   "*": (a, b) => a * b,

@@ -1,0 +1,99 @@
+"""A draft that is made from another piece: copied as drawn (``like:``) or traced from it (``facing of:``)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from chalkfold.blocks.contour import Contour, Draft
+from chalkfold.blocks.copies import copied
+from chalkfold.blocks.desk import BY_SIZE, Desk
+from chalkfold.blocks.facing import facing
+from chalkfold.blocks.layers import Cut, read_cuts
+from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged
+from chalkfold.blocks.own_parts import with_own
+from chalkfold.blocks.shapes import EDGES
+from chalkfold.diagnostics import Code
+from chalkfold.formula import key_of
+from chalkfold.reading import Fields, Text
+
+FACING = "facing of"
+OPEN = {"on two folds": "on fold", "on fold": ""}
+
+
+def is_from_piece(fields: Fields, name: str, desk: Desk) -> bool:
+    """Whether a piece is made from the shape of another, and not from what was written of it."""
+    like = desk.likes.get(key_of(name))
+    return (like is not None and bool(like.how)) or fields.has(FACING)
+
+
+def filled_in(fields: Fields, name: Text | None, desk: Desk) -> Fields:
+    """A draft that is like a panel, with what is written of the panel (of others ``like.settle`` fills it in)."""
+    like = None if name is None else desk.likes.get(key_of(name.value))
+    origin = None if like is None or not like.panel else desk.patterns.get(like.piece)
+    if like is None or origin is None:
+        return fields
+    dropped = OWN | SHAPE | {"side"} | ({"cut"} if like.how == OPENED else frozenset())
+    whole = merged(fields.whole, origin.body, dropped)
+    return Fields(whole, desk.faults, fields.what, also=("piece",), otherwise=BY_SIZE)
+
+
+def cuts_of(fields: Fields, name: Text | None, desk: Desk) -> tuple[Cut, ...]:
+    """How a piece is cut: as written; a copy as what it is like, and opened out with a fold less.
+
+    Nothing where the piece it is made from had a fault: that is told already.
+    """
+    like = None if name is None else desk.likes.get(key_of(name.value))
+    origin = None if like is None else desk.patterns.get(like.piece)
+    if like is not None and not _is_sound(like, desk):
+        fields.also("cut", "along", "depth")
+        return ()
+    if origin is not None and like is not None and like.how and not fields.has("cut"):
+        fields.also("cut")
+        cuts = origin.piece.cuts
+        return tuple(replace(cut, lies=OPEN.get(cut.lies, cut.lies)) for cut in cuts) if like.how == OPENED else cuts
+    return read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
+
+
+def _is_sound(like: Like, desk: Desk) -> bool:
+    return like.given or ((like.behind or like.piece) in desk.patterns and like.piece in desk.patterns)
+
+
+def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | None:
+    """The contour of such a piece, with the points and lines that are written for it; None after a fault."""
+    like = desk.likes.get(key_of(name))
+    traced = fields.text(FACING)
+    drawn = [key for key in ("outline", *EDGES) if fields.has(key)]
+    if drawn:
+        message = f"{name} is made from another piece as drawn, and has `{drawn[0]}:` of its own as well"
+        hint = "change the outline in a plain copy, `like: back`, and make this piece from that"
+        desk.faults.add(Code.DRAFT, message, said.span(), hint)
+        return None
+    contour = None
+    if traced is not None and (origin := _origin(traced, key_of(traced.value), desk)):
+        contour = facing(fields, origin, name, desk)
+    elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
+        contour = copied(like, origin, name, desk)
+    fields.also("along", "depth")
+    if contour is None:
+        return None
+    return with_own(contour, fields)
+
+
+def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
+    """The piece that is copied or traced, as drawn; silently None where it had a fault."""
+    origin = desk.patterns.get(key)
+    if origin is None:
+        if key not in desk.broken and not any(like.piece == key and not like.given for like in desk.likes.values()):
+            message = f"`{said.value}` names a piece of the cut list, which is not drawn"
+            desk.faults.add(Code.DRAFT, message, said.span(), "give that piece a `draft` block of its own")
+        return None
+    if origin.shaped.is_shaped:
+        message = f"{origin.piece.name} is shaped with darts, pleats or slashes, and no piece is made from it so"
+        hint = f"make it from a copy that is not: `like: {origin.piece.name}` with `darts: none` and the like"
+        desk.faults.add(Code.DRAFT, message, said.span(), hint)
+        return None
+    if origin.shaped.on_cutting_line:
+        message = f"{origin.piece.name} is drawn on its cutting line, and no piece can be made from it as drawn"
+        desk.faults.add(Code.DRAFT, message, said.span(), "draw its seam line, and give it its allowances")
+        return None
+    return origin
