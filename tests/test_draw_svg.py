@@ -15,6 +15,7 @@ from chalkfold.draw.paths import Extent, circle
 from chalkfold.draw.sheet import Callout, NameBlock, Spot
 from chalkfold.draw.svg import Svg, number, page_svg
 from chalkfold.draw.words import Both
+from chalkfold.geometry.shapes import line
 from draw_help import quarter_ring
 
 BAD = '"><script>alert(1)</script>\x00\ud800&'
@@ -97,6 +98,13 @@ class TestPaths:
         trace(svg, ((5.0, 0.0, 0.0, -5.0, 0.0, 0.0, 270.0),))
         svg.stroke(LineType.SEAM)
         assert 'd="M5 0A5 5 0 1 1 0 -5"' in str(svg)
+
+    def test_rounding_leaves_no_gap_in_a_corner(self) -> None:
+        """A second `M` would part the cloth in two, each closed by itself."""
+        svg = Svg(Extent(0, 0, 9, 9), "p", "t", "d")
+        trace(svg, (line((0, 0), (5, 0)), line((5 + 1e-12, 0), (5, 5)), line((5, 7), (0, 7))))
+        svg.stroke(LineType.SEAM)
+        assert 'd="M0 0L5 0L5 5M5 7L0 7"' in str(svg)
 
     def test_a_full_circle_is_two_halves(self) -> None:
         layer = Layer(strokes=[(LineType.CUTTING, circle((0, 0), 5)), (LineType.SEAM, ((5, 0, 5, 0, 0, 0, 360),))])

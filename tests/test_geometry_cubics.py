@@ -27,11 +27,11 @@ from chalkfold.geometry import (
     run_on,
     segments,
 )
-from chalkfold.geometry.crossings import first_crossing
+from chalkfold.geometry.crossings import first_crossing, only_joined
 from chalkfold.geometry.cubic_meetings import loop
 from chalkfold.geometry.offset import offset
 from chalkfold.geometry.parallels import STRAY
-from chalkfold.geometry.shapes import Point, Segment, cubic, end, line, start
+from chalkfold.geometry.shapes import JOIN, Point, Segment, cubic, end, line, start
 from chalkfold.geometry.unfold import unfold
 from geometry_help import FINE, as_path, as_polygon, cubics_made_up, dense, gentle_cubics, places
 
@@ -238,3 +238,21 @@ def test_a_quarter_on_a_fold_is_laid_aside_and_unfolded() -> None:
     whole = unfold(quarter, {1, 2}).whole.outline
     assert outlines.area(whole) == pytest.approx(4 * outlines.area(quarter))
     assert outlines.box(whole) == pytest.approx((-100, -100, 100, 100))
+
+
+@settings(max_examples=60)
+@given(cubics_made_up(), parts, places)
+def test_what_is_only_joined_meets_nowhere_else(segment: Segment, at: float, beyond: Point) -> None:
+    """The two halves of a curve, and a curve with a line going on from its end."""
+    assume(0.05 < at < 0.95)
+    halves = bezier.divided(segment, 0.0, at), bezier.divided(segment, at, 1.0)
+    for a, b in (halves, (segment, line(end(segment), beyond))):
+        if only_joined(a, b):
+            assert all(points.same(met, end(a), JOIN) for met in intersect.meetings(a, b))
+
+
+def test_halves_of_a_plain_curve_are_only_joined_and_a_line_turned_back_is_not() -> None:
+    near, far = bezier.divided(QUARTER, 0.0, 0.5), bezier.divided(QUARTER, 0.5, 1.0)
+    assert only_joined(near, far)
+    assert not only_joined(near, line(end(near), (90, 40)))
+    assert not only_joined(far, near)

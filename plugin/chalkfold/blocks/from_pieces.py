@@ -72,7 +72,8 @@ def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | N
     if traced is not None and (origin := _origin(traced, key_of(traced.value), desk)):
         contour = facing(fields, origin, name, desk)
     elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
-        contour = copied(like, origin, name, desk)
+        bare = replace(origin, marks=()) if fields.has("marks") else origin  # its own take their place
+        contour = copied(like, bare, name, desk)
     fields.also("along", "depth")
     if contour is None:
         return None

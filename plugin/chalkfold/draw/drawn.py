@@ -9,6 +9,7 @@ from chalkfold.draw.paths import Extent
 from chalkfold.draw.places import AT_FIRST, Placing
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import Anchor, Lettering, Words
+from chalkfold.geometry.points import same
 from chalkfold.geometry.shapes import ARC, CUBIC, Edge, Point
 
 
@@ -82,7 +83,7 @@ def trace(surface: Surface, edge: Edge) -> None:
     here: Point | None = None
     for segment in edge:
         start, end = (segment[0], segment[1]), (segment[2], segment[3])
-        if start != here:
+        if here is None or not same(start, here):  # rounding leaves no gap in a corner
             surface.move(*start)
         if len(segment) == ARC:
             _trace_arc(surface, segment[:2], end, segment[4:6], segment[6])

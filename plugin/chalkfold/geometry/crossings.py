@@ -5,15 +5,20 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import atan2, cos, sin
+from math import atan2, cos, hypot, sin
 
 from chalkfold.geometry import bezier, cubic_meetings, segments
 from chalkfold.geometry.intersect import meetings
-from chalkfold.geometry.points import left_of, same
-from chalkfold.geometry.shapes import JOIN, SAME, Outline, Point, Segment, end, is_arc, is_cubic, start
+from chalkfold.geometry.points import distance, dot, left_of, minus, same, unit
+from chalkfold.geometry.shapes import JOIN, SAME, Outline, Point, Segment, end, handles, is_arc, is_cubic, start
 
 WHOLE = 360.0 + 1e-9
 """An arc that turns by more (degrees) lies on itself."""
+
+
+_WELL_OFF = 0.1
+"""Part of its distance from a joint that a point lies ahead of it or behind; then what is nearer than ``SAME`` to both
+sides is much nearer than ``JOIN`` to the joint."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +47,8 @@ def first_crossing(outline: Outline) -> Crossing | None:
     for i, j in _near_pairs([segment for _, segment in chain]):
         if found is None or (i, j) < found[:2]:
             (_, a), (_, b) = chain[i], chain[j]
+            if j == i + 1 and len(chain) > 2 and only_joined(a, b):
+                continue
             joints = _joints(i, j, a, b, len(chain))
             met = [point for point in meetings(a, b) if not any(same(point, joint, JOIN) for joint in joints)]
             found = (i, j, met[0]) if met else found
@@ -58,6 +65,19 @@ def _on_itself(segment: Segment) -> Point | None:
         return start(segment) if abs(segment[6]) > WHOLE else None
     loop = cubic_meetings.loop(segment) if is_cubic(segment) else None
     return None if loop is None else bezier.point(segment, loop[0])
+
+
+def only_joined(a: Segment, b: Segment) -> bool:
+    """A quick yes: ``b`` goes on where ``a`` ends, and corners and handles of the two keep to their own side of a line
+    across the joint, well off it. Then they share that point alone. Curves and lines only.
+    """
+    joint, whole = end(a), distance(start(a), end(b))
+    if is_arc(a) or is_arc(b) or not same(joint, start(b)) or whole <= JOIN:
+        return False
+    along = unit(start(a), end(b))
+    behind = [minus(joint, place) for place in (start(a), *(handles(a) if is_cubic(a) else ()))]
+    ahead = [minus(place, joint) for place in (end(b), *(handles(b) if is_cubic(b) else ()))]
+    return all(dot(way, along) > _WELL_OFF * hypot(*way) for way in (*behind, *ahead))
 
 
 def _joints(i: int, j: int, a: Segment, b: Segment, count: int) -> list[Point]:
