@@ -32,7 +32,6 @@ class Built:
     front: Mapping | None
     html: str
     faults: Faults
-    needs: tuple[tuple[str, str], ...]
     pictures: tuple[tuple[str, Span], ...]
     links: tuple[tuple[str, Span], ...]
     worked: work.Worked
@@ -68,7 +67,7 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
     html: str = parser().renderer.render(tokens, parser().options, {})
     found = worked.scan
-    return Built(front, html, faults, worked.needs, tuple(found.pictures), tuple(found.links), worked)
+    return Built(front, html, faults, tuple(found.pictures), tuple(found.links), worked)
 
 
 @dataclass

@@ -27,10 +27,7 @@ NAMES = frozenset({*BLOCKS, EXAMPLE, FAULT_LIST, SHELF})
 
 @dataclass
 class Worked:
-    """A post worked out: every value in every size, and which view stands where.
-
-    ``needs`` are the definitions it used besides its own text: what and name, and a hash of the content.
-    """
+    """A post worked out: every value in every size, and which view stands where."""
 
     plan: Plan
     values: Values
@@ -39,7 +36,6 @@ class Worked:
     scan: Scan
     faults: Faults
     reading: Read
-    needs: tuple[tuple[str, str], ...] = ()
     examples: list[Fence] = field(default_factory=list)
 
 
@@ -69,7 +65,6 @@ def work(found: Scan, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -
         found,
         faults,
         reading,
-        _needs(reading),
         others,
     )
 
@@ -135,14 +130,3 @@ def _faulty_sizes(values: Values) -> defaultdict[str, set[int]]:
     for key, row in values.by_key.items():
         found[key.rpartition(" of ")[2]].update(i for i, value in enumerate(row) if value is None)
     return found
-
-
-def _needs(reading: Read) -> tuple[tuple[str, str], ...]:
-    """What the post read from the shelf, by kind and name, with the hash of each file."""
-    project = reading.desk.project
-    needs = {f"book:{book.name}": book.digest for book, _ in project.books}
-    if project.chart is not None:
-        needs[f"chart:{project.chart.name}"] = project.chart.digest
-    for goods, _ in project.roles.values():
-        needs[f"{goods.kind}:{goods.name}"] = goods.digest
-    return tuple(sorted(needs.items()))

@@ -14,7 +14,7 @@ from chalkfold.trade.rows import named_body
 KINDS = {"length": Kind.LENGTH, "plain": Kind.PLAIN, "area": Kind.AREA, "angle": Kind.ANGLE}
 
 
-def read_book(name: str, body: Mapping, digest: str, faults: Faults) -> Book:
+def read_book(name: str, body: Mapping, faults: Faults) -> Book:
     """Read a book; a faulty number is reported and left out."""
     fields = Fields(body, faults, "the book")
     title, note, source = fields.text("title"), fields.text("note"), fields.text("source")
@@ -37,7 +37,6 @@ def read_book(name: str, body: Mapping, digest: str, faults: Faults) -> Book:
         {} if numbers is None else read_numbers(numbers, origin, faults, broken),
         note.value if note else "",
         source.value if source else "",
-        digest,
         frozenset(broken),
     )
 

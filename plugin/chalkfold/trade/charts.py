@@ -12,7 +12,7 @@ from chalkfold.trade.records import Chart, Measure
 from chalkfold.trade.rows import named_body, read_labels, read_row
 
 
-def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
+def read_chart(name: str, body: Mapping, faults: Faults) -> Chart:
     """Read a chart; a faulty measure is reported and left out."""
     fields = Fields(body, faults, "the size chart")
     title, made_for = fields.text("title"), fields.text("made for")
@@ -44,7 +44,6 @@ def read_chart(name: str, body: Mapping, digest: str, faults: Faults) -> Chart:
         measures,
         note.value if note else "",
         source.value if source else "",
-        digest,
         frozenset(broken),
     )
 

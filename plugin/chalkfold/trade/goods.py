@@ -19,7 +19,7 @@ TEXTS = frozenset(
 """Keys of goods that hold words; every other key holds an amount."""
 
 
-def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults, *, own: bool = True) -> dict[str, Goods]:
+def read_goods_file(kind: str, body: Mapping, faults: Faults, *, own: bool = True) -> dict[str, Goods]:
     """Read ``fabrics.yml`` or ``notions.yml``: one record for each name."""
     goods: dict[str, Goods] = {}
     for entry in body:
@@ -31,11 +31,11 @@ def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults, *, ow
                 f"write `{entry.key.value}: {{{'usable width: 140 cm' if kind == 'fabric' else 'width: 25 mm'}}}`",
             )
             continue
-        goods[key_of(entry.key.value)] = replace(_flat(kind, entry.key.value, entry.value, digest, faults), own=own)
+        goods[key_of(entry.key.value)] = replace(_flat(kind, entry.key.value, entry.value, faults), own=own)
     return goods
 
 
-def _flat(kind: str, name: str, body: Mapping, digest: str, faults: Faults) -> Goods:
+def _flat(kind: str, name: str, body: Mapping, faults: Faults) -> Goods:
     amounts: dict[str, tuple[str, Expression, Span]] = {}
     texts: dict[str, str] = {}
     care: Care = {}
@@ -54,7 +54,7 @@ def _flat(kind: str, name: str, body: Mapping, digest: str, faults: Faults) -> G
             texts[key] = entry.value.value
         else:
             _take_amount(entry, entry.value, amounts, faults)
-    return Goods(kind, name, texts.get("title", name), (), amounts, texts, digest, care)
+    return Goods(kind, name, texts.get("title", name), (), amounts, texts, care)
 
 
 def _take_amount(entry: Entry, value: Text, amounts: dict[str, tuple[str, Expression, Span]], faults: Faults) -> None:
@@ -65,7 +65,7 @@ def _take_amount(entry: Entry, value: Text, amounts: dict[str, tuple[str, Expres
         amounts[key_of(name)] = (name, literal, entry.key.span())
 
 
-def read_donor(name: str, body: Mapping, digest: str, faults: Faults) -> Goods:
+def read_donor(name: str, body: Mapping, faults: Faults) -> Goods:
     """Read a donor: flat measures, in its own sizes."""
     fields = Fields(body, faults, "the donor")
     title, unit = fields.text("title"), fields.text("unit")
@@ -80,7 +80,7 @@ def read_donor(name: str, body: Mapping, digest: str, faults: Faults) -> Goods:
     amounts: dict[str, tuple[str, Expression, Span]] = {}
     for entry in measures or ():
         _take_measure(entry, sizes, unit, amounts, faults)
-    return Goods("donor", name, title.value if title else name, sizes, amounts, texts, digest, care)
+    return Goods("donor", name, title.value if title else name, sizes, amounts, texts, care)
 
 
 def _take_measure(

@@ -31,7 +31,6 @@ class Chart:
     measures: Mapping[str, Measure]
     note: str
     source: str
-    digest: str
     broken: frozenset[str] = frozenset()
     """Keys of measures that were faulty and are reported already; so in a book."""
 
@@ -56,7 +55,6 @@ class Book:
     numbers: Mapping[str, Step]
     note: str
     source: str
-    digest: str
     broken: frozenset[str] = frozenset()
 
 
@@ -73,7 +71,6 @@ class Goods:
     sizes: tuple[str, ...]
     amounts: Mapping[str, tuple[str, Expression, Span]]
     texts: Mapping[str, str]
-    digest: str = field(default="")
     care: Care = field(default_factory=dict)
     """In five fields; a note on it is the text ``care``."""
     own: bool = True
