@@ -5,21 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
 from chalkfold.diagnostics import Faults
-from chalkfold.post import build_post
-from chalkfold.site.contents import Contents, View, is_out
-from chalkfold.site.feed import FEED, feed
+from chalkfold.site.contents import Contents, Picture, View, is_out
 from chalkfold.site.ledger.corrections import Notices
-from chalkfold.site.links import Ground, cover, follow, rewrite
-from chalkfold.site.pages import FRONT, LOST, Draft, Page
-from chalkfold.site.pictures import Picture, Pictures
+from chalkfold.site.links import Ground, Target, cover, follow, rewrite
+from chalkfold.site.pages import FEED, FRONT, LOST, Draft, Page
 from chalkfold.site.theme import Theme, ThemeError
 from chalkfold.trade.shelf import Shelf
-from chalkfold.work import Worked
+
+if TYPE_CHECKING:  # what makes a page is loaded when one is to be made
+    from chalkfold.site.pictures import Pictures
+    from chalkfold.work import Worked
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,20 @@ class Plan:
     today: date
     notices: Mapping[str, Notices] = field(default_factory=dict)
     """The corrections of a post, by its address."""
+    cached: bool = True
+    """Whether pictures and pages are kept for the next build, and those of the last one used."""
+
+
+@dataclass(frozen=True)
+class Body:
+    """A post's or page's own part: what it was made from, its faults, and where its ``links`` led (``found``)."""
+
+    html: Markup
+    worked: Worked
+    faults: Faults
+    links: tuple[Target, ...] = ()
+    pictures: tuple[Target, ...] = ()
+    found: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass
@@ -62,7 +78,12 @@ class Bench:
     def __init__(self, plan: Plan, shelf: Shelf) -> None:
         self.plan, self.shelf, self.yielded = plan, shelf, Yield()
         self.theme = Theme(plan.theme) if plan.theme else None
-        self.pictures = Pictures(plan.site, plan.new, shelf)
+
+    @cached_property
+    def pictures(self) -> Pictures:
+        from chalkfold.site.pictures import Pictures
+
+        return Pictures(self.plan.site, self.plan.new, self.shelf, cached=self.plan.cached)
 
     @property
     def faults(self) -> Faults:
@@ -75,20 +96,20 @@ class Bench:
 
     def make(self, drafts: Iterable[Draft]) -> None:
         """Write the page of each draft, and what goes with it."""
-        before = self.pictures.store.made
         for draft in drafts:
-            html, worked = self.body(draft)
+            body = self.body(draft)
             if draft.page is not None:
-                view = {**self._heading(draft.page), "html": html, **self._beside(draft, draft.page, worked)}
+                view = {**self._heading(draft.page), "html": body.html, **self._beside(draft, draft.page, body.worked)}
                 self._write(f"{draft.page.kind}.html", draft.page.address, page=view)
-        self.yielded.left_out.extend(self.pictures.left_out)
-        self.yielded.rendered += self.pictures.store.made - before
+        if "pictures" in vars(self):
+            self.yielded.left_out.extend(self.pictures.left_out)
+            self.yielded.rendered, self.pictures.store.made = self.yielded.rendered + self.pictures.store.made, 0
 
     def make_lists(self, contents: Contents, front: Draft | None) -> None:
         """Write the front page (introduced by ``pages/index.md``), the tag pages and the lost-page notice."""
         page = self._plain(str(self.plan.frame["title"]))
         if front is not None:
-            html, _ = self.body(front)
+            html = self.front(front)
             page = {**self._heading(front.page), "html": html} if front.page else page
         self._write("index.html", FRONT, page=page, posts=contents.posts, tags=contents.tags)
         for tag in contents.tags:
@@ -100,17 +121,26 @@ class Bench:
     def make_feed(self, contents: Contents, pictures: dict[str, list[Picture]]) -> None:
         """Write the feed, which only a site with an address can have."""
         if self.shelf.settings.address:
+            from chalkfold.site.feed import feed
+
             notices = self.plan.notices
             (self.plan.new / FEED).write_bytes(feed(self.shelf.settings, contents.posts, pictures, notices))
 
-    def body(self, draft: Draft) -> tuple[Markup, Worked]:
-        """Build a post's or page's own part, its links pointed at their addresses, and what it was made from."""
+    def front(self, draft: Draft) -> Markup:
+        """What introduces the front page."""
+        return self.body(draft).html
+
+    def body(self, draft: Draft) -> Body:
+        """Build a post's or page's own part, its links pointed at their addresses."""
+        from chalkfold.post import build_post
+
         built = build_post(draft.source, self.shelf)
-        self.faults.extend(built.faults)
-        found = follow(draft.source.path, built.links, built.pictures, self.plan.ground, self.faults)
+        faults = built.faults
+        found = follow(draft.source.path, built.links, built.pictures, self.plan.ground, faults)
+        self.faults.extend(faults)
         address = draft.page.address if draft.page else ""
         html = Markup(rewrite(built.html, found, address))  # build_post has escaped what the writer typed
-        return html, built.worked
+        return Body(html, built.worked, faults, built.links, built.pictures, found)
 
     def _beside(self, draft: Draft, page: Page, worked: Worked) -> View:
         """The picture for previews and the downloads of a post; a site without an address needs no pictures."""

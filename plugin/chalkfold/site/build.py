@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from time import perf_counter
@@ -13,13 +13,17 @@ from urllib.parse import urlsplit
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
 from chalkfold.reading import Excerpt, Mapping, load, read_text
-from chalkfold.site.bench import Bench, Plan, Yield
+from chalkfold.site.again.first import FirstBench, Memory
+from chalkfold.site.again.keeping import KeepingBench, Made
+from chalkfold.site.again.records import Index
+from chalkfold.site.bench import Plan
 from chalkfold.site.contents import Contents, View, find_photos, is_out, list_contents, survey
-from chalkfold.site.feed import FEED
 from chalkfold.site.ledger.corrections import Notices
 from chalkfold.site.ledger.folder import LEDGER, read_public
-from chalkfold.site.pages import FRONT, Draft, check_addresses, find_drafts
-from chalkfold.site.swap import RefusedError, changing, disk_fault, refused
+from chalkfold.site.links import Ground
+from chalkfold.site.pages import FEED, FRONT, Draft, check_addresses, find_drafts
+from chalkfold.site.store import Store
+from chalkfold.site.swap import Change, RefusedError, changing, disk_fault, refused
 from chalkfold.site.theme import Theme, copy_files, find_theme
 from chalkfold.site.workers import FEWEST, share_out
 from chalkfold.trade.settings import SITE_FILE, Settings
@@ -50,25 +54,31 @@ def build_site(
     workers: int | None = None,
     ledger: str = LEDGER,
     before_swap: Callable[[], None] = lambda: None,
+    cached: bool = True,
 ) -> BuildReport:
     """Build the site in ``folder`` into ``out``, all faults in one go; with any fault ``out`` stays as it is.
 
     ``today`` decides which posts are published; ``unpublished`` shows the others too. ``workers`` is the
     number of processes, by default one for a small site and one for each processor for a large one. A release
     names the folder of its new ``ledger`` and makes it the site's own in ``before_swap``, when all pages are made.
+    Where it is ``cached``, only what owes to something that changed is made again; the outcome is the same.
     Never raises for what the writer or the disk got wrong.
     """
     began = perf_counter()
-    yielded = Yield()
+    yielded = Made()
     faults, pages = yielded.faults, 0
     try:
         if not (folder / SITE_FILE).is_file():
             raise no_site(folder)
         with changing(folder, out) as change:
-            pages = _make_all(folder, change.new, today, unpublished, workers, yielded, ledger)
-            if not len(faults):
+            bench, shown, contents = _ready(folder, change, today, unpublished, ledger, cached, faults)
+            _make_pages(bench, shown, contents, workers, yielded)
+            if sound := not len(faults):
+                bench.link()
                 before_swap()
                 change.swap_in()
+            bench.keep(yielded, change.out if sound else None)
+            pages = _count(bench.plan.ground)
     except RefusedError as error:
         faults.take(error.fault)
     except OSError as error:
@@ -80,23 +90,33 @@ def build_site(
     return BuildReport(0 if len(faults) else pages, faults, seconds, yielded.left_out, yielded.rendered)
 
 
-def _make_all(
-    site: Path, new: Path, today: date, unpublished: bool, workers: int | None, yielded: Yield, ledger: str
-) -> int:
-    """Write the whole site into ``new`` and return the number of pages."""
-    faults = yielded.faults
-    shelf = Shelf.open(site, faults)
-    plan, shown, contents = look_over(site, new, shelf, today, unpublished, faults, ledger)
-    ground = plan.ground
-    _make_pages(plan, shelf, shown, contents, workers, yielded)
+def _ready(
+    site: Path, change: Change, today: date, unpublished: bool, ledger: str, cached: bool, faults: Faults
+) -> tuple[FirstBench, list[Draft], Contents]:
+    """Read the site, and open the first bench with what builds before have left."""
+    shelf, index = Shelf.open(site, faults), Index.load(Store(site, used=cached))
+    known = Memory(index, shelf.settings).draft
+    plan, shown, contents = look_over(site, change.new, shelf, today, unpublished, faults, ledger, known)
+    return FirstBench(replace(plan, cached=cached), shelf, index, change.out), shown, contents
+
+
+def _count(ground: Ground) -> int:
+    """How many pages there are, with the lists."""
     return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
 
 
 def look_over(
-    site: Path, new: Path, shelf: Shelf, today: date, unpublished: bool, faults: Faults, ledger: str = LEDGER
+    site: Path,
+    new: Path,
+    shelf: Shelf,
+    today: date,
+    unpublished: bool,
+    faults: Faults,
+    ledger: str = LEDGER,
+    known: Callable[[Source], Draft | None] = lambda _: None,
 ) -> tuple[Plan, list[Draft], Contents]:
     """Read every post and page far enough to know what is shown, where it stands, and where links lead."""
-    drafts = find_drafts(site, faults)
+    drafts = find_drafts(site, faults, known)
     shown = [each for each in drafts if unpublished or each.page is None or is_out(each.page, today)]
     held_back = [each for each in drafts if each.page and not is_out(each.page, today)]
     check_addresses(shown, faults)
@@ -110,14 +130,12 @@ def look_over(
     return Plan(site, new, folders, ground, frame, names, today, notices), shown, contents
 
 
-def _make_pages(
-    plan: Plan, shelf: Shelf, shown: list[Draft], contents: Contents, workers: int | None, yielded: Yield
-) -> None:
+def _make_pages(bench: FirstBench, shown: list[Draft], contents: Contents, workers: int | None, yielded: Made) -> None:
     front = next((each for each in shown if each.page and each.page.address == FRONT), None)
-    others = [each for each in shown if each is not front]
+    plan = bench.plan
     for folder in ("posts", "tags"):
         (plan.new / folder).mkdir()
-    bench = Bench(plan, shelf)
+    others = bench.use(each for each in shown if each is not front)
 
     def the_rest() -> None:
         bench.make_lists(contents, front)
@@ -127,7 +145,7 @@ def _make_pages(
 
     count = workers or (os.cpu_count() or 1 if len(others) >= FEWEST else 1)
     if count > 1:
-        share_out(plan, others, count, the_rest, yielded)
+        share_out(plan, others, count, the_rest, yielded, KeepingBench)
     else:
         bench.make(others)
         the_rest()

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from chalkfold.diagnostics import Code, Faults
 from chalkfold.post import build_post, look_at
-from chalkfold.site.bench import Bench, Plan, Yield
+from chalkfold.site.bench import Bench, Body, Plan, Yield
 from chalkfold.site.build import look_over, no_site
 from chalkfold.site.checking import anchors, loose_ends, pictures, step_numbers, step_things, typed
 from chalkfold.site.checking.look import Look, Seen
@@ -110,7 +110,7 @@ class CheckBench(Bench):
         self.yielded = Findings()
         self._sound = False
 
-    def body(self, draft: Draft) -> tuple[Markup, Worked]:
+    def body(self, draft: Draft) -> Body:
         looked = look_at(draft.source, self.shelf)
         self._sound = not len(looked.faults)
         self.faults.extend(looked.faults)
@@ -118,7 +118,7 @@ class CheckBench(Bench):
         follow(draft.source.path, links, images, self.plan.ground, self.faults)
         if draft.page is not None:
             self._findings(Look(draft.page, looked, self.shelf, self._sound, self.faults))
-        return Markup(), looked.worked
+        return Body(Markup(), looked.worked, looked.faults)
 
     def _findings(self, look: Look) -> None:
         for check in CHECKS:

@@ -18,6 +18,14 @@ from chalkfold.site.pages import FRONT, Draft, Page, files_below
 View = dict[str, object]  # what a template is given
 
 
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing as PNG: where it lies on the site, and what it shows."""
+
+    address: str
+    said: str
+
+
 @dataclass(frozen=True)
 class Contents:
     """The lists of a site, ready for the theme: posts newest first, tags by name."""

@@ -6,12 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from html import escape
 
 from chalkfold.draw.svg import safe
-from chalkfold.site.contents import View
+from chalkfold.site.contents import Picture, View
 from chalkfold.site.ledger.corrections import Notices
-from chalkfold.site.pictures import Picture
+from chalkfold.site.pages import FEED
 from chalkfold.trade.settings import Settings
 
-FEED = "feed.xml"
 CORRECTION = "Correction"
 MOST = 20
 """So many posts, the newest, stand in the feed; common practice, no source."""

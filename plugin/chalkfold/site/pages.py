@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -15,6 +15,7 @@ from chalkfold.reading import Fields, Text, leads_out, read_text, split_front_ma
 KINDS = {"posts": "post", "pages": "page"}  # folder → template
 FRONT = "index.html"
 LOST = "404.html"
+FEED = "feed.xml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +49,17 @@ class Draft:
     place: Span  # what gives the page its address
 
 
-def find_drafts(site: Path, faults: Faults) -> list[Draft]:
-    """Read every ``*.md`` below ``posts/`` and ``pages/``, in the order of their paths."""
+def _unknown(_: Source) -> Draft | None:
+    return None
+
+
+def find_drafts(site: Path, faults: Faults, known: Callable[[Source], Draft | None] = _unknown) -> list[Draft]:
+    """Read every ``*.md`` below ``posts/`` and ``pages/``, in the order of their paths.
+
+    ``known`` may say what a text is without reading it again.
+    """
     return [
-        read_draft(source, kind, faults)
+        known(source) or read_draft(source, kind, faults)
         for folder, kind in KINDS.items()
         for path, shown in files_below(site, folder, "*.md", faults)
         if (source := read_text(path, shown, faults))

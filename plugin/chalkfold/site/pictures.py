@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
 from importlib.metadata import version
 from pathlib import Path, PurePosixPath
@@ -23,7 +22,7 @@ from chalkfold.paper.tiles import tiles
 from chalkfold.raster import NoCairo, NotDrawable, Renderer
 from chalkfold.show.drawing import sample_drawing
 from chalkfold.site.card import HEIGHT, WIDTH, card
-from chalkfold.site.contents import View
+from chalkfold.site.contents import Picture, View
 from chalkfold.site.pages import Page
 from chalkfold.site.printing import bill_of, file_part, missing_library, pattern_pdf, too_many, unused
 from chalkfold.site.store import Store
@@ -42,20 +41,16 @@ STAMP = 16
 PICTURES, PATTERNS = "pictures", "patterns"
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A drawing as PNG: where it lies on the site, and what it shows."""
-
-    address: str
-    said: str
-
-
 class Pictures:
-    """Makes the pictures and patterns of one site into ``new``; ``left_out`` tells that cairo is missing, if it is."""
+    """Makes the pictures and patterns of one site into ``new``; ``left_out`` tells that cairo is missing, if it is.
 
-    def __init__(self, site: Path, new: Path, shelf: Shelf) -> None:
+    ``files`` gathers the address of each file and its name in the store.
+    """
+
+    def __init__(self, site: Path, new: Path, shelf: Shelf, *, cached: bool = True) -> None:
         self.site, self.new, self.shelf = site, new, shelf
-        self.store = Store(site)
+        self.store = Store(site, used=cached)
+        self.files: list[tuple[str, str]] = []
         self.left_out = Faults()
         self._render: Renderer | None = None
 
@@ -176,6 +171,7 @@ class Pictures:
         path = self.new / address
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data)
+        self.files.append((address, self.store.name_of(data)))
         return quote(address)
 
     def _renderer(self, asks: Span) -> Renderer | None:
