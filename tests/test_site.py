@@ -329,6 +329,7 @@ def test_a_site_without_posts_is_a_front_page(tmp_path: Path) -> None:
 def test_a_full_disk_is_a_fault_and_leaves_the_last_site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     out = built(tmp_path, {"posts/skirt.md": SKIRT})
     before = tree(out)
+    write(tmp_path, {"posts/skirt.md": SKIRT.replace("One cut", "Two cuts")})
 
     def full(_self: Path, _data: bytes) -> int:
         raise OSError(28, "No space left on device")

@@ -53,13 +53,15 @@ def new(folder: Path) -> None:
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the pages; SITE/public by default.")
 @click.option("--unpublished", is_flag=True, help="Show posts that are held back or dated later, too.")
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Build as on this day.")
-def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None) -> None:
+@click.option("--no-cache", is_flag=True, help="Make everything anew, and keep nothing for the next build.")
+def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None, no_cache: bool) -> None:
     """Build the site in the folder SITE; the one you stand in by default."""
+    _collect_seldom()
     from chalkfold.site.build import build_site
 
     target = out or site / "public"
     today = day.date() if day else _today()
-    report = build_site(site, target, today=today, unpublished=unpublished)
+    report = build_site(site, target, today=today, unpublished=unpublished, cached=not no_cache)
     if len(report.faults):
         _stop(report.faults)
     _left_out(report)
@@ -73,9 +75,7 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
 def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
     """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
-    import gc
-
-    gc.set_threshold(100_000, 50, 50)  # hardly anything goes round in circles here, and looking for it costs a tenth
+    _collect_seldom()
     from chalkfold.diagnostics import as_data, as_text
     from chalkfold.site.check import check_site
 
@@ -255,6 +255,13 @@ def _stop(faults: Iterable[Fault]) -> NoReturn:
     all_files = "1 file" if files == 1 else f"{files} files"
     click.echo(f"{all_faults} in {all_files}; nothing was written.", err=True)
     sys.exit(1)
+
+
+def _collect_seldom() -> None:
+    """Hardly anything goes round in circles here, and looking for it costs a tenth of the time."""
+    import gc
+
+    gc.set_threshold(100_000, 50, 50)
 
 
 def _today() -> date:

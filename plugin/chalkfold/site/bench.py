@@ -146,7 +146,9 @@ class Bench:
         """The picture for previews and the downloads of a post; a site without an address needs no pictures."""
         if page.kind != "post" or len(self.faults):
             return {}
-        beside: View = {"downloads": self.pictures.patterns(page, worked, self.faults)}
+        beside: View = {}
+        if page.patterns:
+            beside["downloads"] = self.pictures.patterns(page, worked, self.faults)
         if address := self.shelf.settings.address:
             found = cover(draft.source.path, page.cover, self.plan.ground, Faults())
             picture = self.pictures.cover(page, worked, found, self.faults)

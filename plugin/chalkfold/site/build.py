@@ -35,7 +35,7 @@ class BuildReport:
     """How a build went; with any fault nothing was written and ``pages`` is 0.
 
     ``left_out`` tells what the pages lack because a library is missing; ``rendered`` counts the pictures and patterns
-    that had to be made anew.
+    that had to be made anew, and ``made`` names the posts and pages that had to be.
     """
 
     pages: int
@@ -43,6 +43,7 @@ class BuildReport:
     seconds: float
     left_out: Faults = field(default_factory=Faults)
     rendered: int = 0
+    made: tuple[str, ...] = ()
 
 
 def build_site(
@@ -87,7 +88,8 @@ def build_site(
         hint = "close other programs and build again; the last good site is still there"
         faults.take(refused(Code.SITE_OUTPUT, "the system ended a part of the build", out, hint).fault)
     seconds = perf_counter() - began
-    return BuildReport(0 if len(faults) else pages, faults, seconds, yielded.left_out, yielded.rendered)
+    made = tuple(sorted(yielded.made))
+    return BuildReport(0 if len(faults) else pages, faults, seconds, yielded.left_out, yielded.rendered, made)
 
 
 def _ready(

@@ -95,7 +95,7 @@ class FirstBench(KeepingBench):
 
     def _use_beside(self, draft: Draft, page: Page, beside: Beside) -> bool:
         """Put the pictures and patterns of a post beside its page, if none of them differs."""
-        if beside.stamp != self.beside_stamp or beside.cover != self.cover_hash(draft, page):
+        if beside.stamp != self.beside_stamp(page) or beside.cover != self.cover_hash(draft, page):
             return False
         if not all(self._put(address, name) for address, name in beside.files):
             return False

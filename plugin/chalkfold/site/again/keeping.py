@@ -27,16 +27,21 @@ if TYPE_CHECKING:
 
 @dataclass
 class Made(Yield):
-    """What comes of some drafts, with the record of each by its path and the key of each file by its address."""
+    """What comes of some drafts, with the record of each by its path and the key of each file by its address.
+
+    ``made`` are the paths of those that had to be made.
+    """
 
     records: dict[str, Record] = field(default_factory=dict)
     keys: dict[str, str] = field(default_factory=dict)
+    made: set[str] = field(default_factory=set)
 
     def add(self, other: Yield) -> None:
         super().add(other)
         if isinstance(other, Made):
             self.records |= other.records
             self.keys |= other.keys
+            self.made |= other.made
 
 
 class KeepingBench(Bench):
@@ -53,8 +58,12 @@ class KeepingBench(Bench):
     def stamp(self) -> str:
         return body_stamp(self.shelf.settings)
 
+    def beside_stamp(self, page: Page) -> str:
+        """Of what goes with a post; one without pictures or patterns has nothing beside it."""
+        return self._rendered if self.shelf.settings.address or page.patterns else self.stamp
+
     @cached_property
-    def beside_stamp(self) -> str:
+    def _rendered(self) -> str:
         return beside_stamp(self.shelf.settings)
 
     @cached_property
@@ -65,6 +74,7 @@ class KeepingBench(Bench):
     def body(self, draft: Draft) -> Body:
         self.shelf.asked.clear()
         body = super().body(draft)
+        self.yielded.made.add(draft.source.path)
         if not len(body.faults):
             self.yielded.records[draft.source.path] = self._record(draft, body)
         return body
@@ -82,16 +92,24 @@ class KeepingBench(Bench):
         )
 
     def _beside(self, draft: Draft, page: Page, worked: Worked) -> View:
-        files = len(self.pictures.files) if page.kind == "post" else 0
+        before = len(self._files)
         view = super()._beside(draft, page, worked)
         record = self.yielded.records.get(draft.source.path)
-        if record is not None and page.kind == "post" and not len(self.faults) and not len(self.pictures.left_out):
+        if record is not None and page.kind == "post" and not len(self.faults) and not self._lacks_cairo:
             drawings = tuple((each.address, each.said) for each in self.yielded.pictures.get(page.address, ()))
-            made = tuple(self.pictures.files[files:])
-            beside = Beside(self.beside_stamp, view, drawings, made, self.cover_hash(draft, page))
+            made = tuple(self._files[before:])
+            beside = Beside(self.beside_stamp(page), view, drawings, made, self.cover_hash(draft, page))
             self.yielded.records[draft.source.path] = replace(record, beside=beside)
             self.yielded.keys |= dict(made)
         return view
+
+    @property
+    def _files(self) -> list[tuple[str, str]]:
+        return self.pictures.files if "pictures" in vars(self) else []
+
+    @property
+    def _lacks_cairo(self) -> bool:
+        return "pictures" in vars(self) and len(self.pictures.left_out) > 0
 
     def cover_hash(self, draft: Draft, page: Page) -> str:
         """Of the drawing that the picture for previews is made from, where the cover is one."""

@@ -44,8 +44,6 @@ def body_stamp(settings: Settings) -> str:
 
 def beside_stamp(settings: Settings) -> str:
     """Of all that pictures and patterns owe to beyond their own inputs; the libraries that render are among it."""
-    if not settings.address:
-        return hashed(body_stamp(settings), settings.title, settings.paper)
     from chalkfold.raster import NoCairo, Renderer
 
     try:
