@@ -104,9 +104,20 @@ def fine(segment: Sequence[float]) -> list[XY]:
     """Points along a segment, far finer than the layout takes them."""
     if len(segment) == 4:
         return [(segment[0], segment[1]), (segment[2], segment[3])]
+    if len(segment) == 8:
+        return [on_cubic(segment, step / 360) for step in range(361)]
     x, y = segment[0] - segment[4], segment[1] - segment[5]
     turns = [radians(segment[6] * step / 360) for step in range(361)]
     return [(segment[4] + x * cos(t) - y * sin(t), segment[5] + x * sin(t) + y * cos(t)) for t in turns]
+
+
+def on_cubic(segment: Sequence[float], t: float) -> XY:
+    """Bernstein's form of a cubic Bézier curve."""
+    x0, y0, x3, y3, x1, y1, x2, y2 = segment
+    parts = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+    along = ((x0, x1, x2, x3), (y0, y1, y2, y3))
+    x, y = (sum(part * at for part, at in zip(parts, axis, strict=True)) for axis in along)
+    return x, y
 
 
 def faults(drawn: Drawn) -> list[str]:
@@ -131,6 +142,13 @@ def ends(line: BaseGeometry) -> list[XY]:
 def in_sight(drawn: Drawn, x: float, y: float) -> bool:
     left, top, right, bottom = drawn.extent
     return left <= x <= right and top <= y <= bottom
+
+
+def stands_inside(drawn: Drawn, name: str) -> bool:
+    """Whether the line of text that begins with a name lies wholly in the piece."""
+    piece = Polygon([p for segment in drawn.cloth for p in fine(segment)])
+    (box,) = (text_box(text) for text in drawn.full.texts if plain(text.words).startswith(name))
+    return bool(piece.contains(box))
 
 
 def in_piece(sheet_edge: Sequence[Sequence[float]], at: XY) -> bool:

@@ -153,6 +153,23 @@ SITE = {
 }
 
 
+CORRECTION = {
+    "date": "1 November 2026",
+    "iso": "2026-11-01",
+    "note": "The seam was counted once.",
+    "parts": [
+        [
+            {"name": "waist", "span": 2, "sizes": "S", "change": "90 cm → 91 cm"},
+            {"name": "", "span": 2, "sizes": "M", "change": "95 cm → 96 cm"},
+        ],
+        [{"name": "hem", "span": 1, "sizes": "all sizes", "change": "1 cm → 2 cm"}],
+    ],
+    "others": 1,
+    "by_size": True,
+    "more": 3,
+}
+
+
 def page(html: str, **more: object) -> dict[str, object]:
     """What the builder gives a page's template."""
     return {
@@ -165,7 +182,10 @@ def page(html: str, **more: object) -> dict[str, object]:
         "head": "",
         "html": Markup(html),  # markup of our own
         "picture": "https://mending.example/pictures/skirt-cover.png",
-        "downloads": [{"size": "M", "url": "patterns/skirt-M-A4.pdf", "paper": "A4", "kilobytes": 290}],
+        "downloads": [
+            {"size": "M", "url": "patterns/skirt-M-A4.pdf", "paper": "A4", "kilobytes": 290, "sign": "3f2a 91bc"}
+        ],
+        "notices": {"recent": [CORRECTION], "earlier": [CORRECTION | {"iso": "2026-05-01", "parts": [[], []]}]},
         **more,
     }
 

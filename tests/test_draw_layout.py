@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos, radians, sin
 
 import pytest
@@ -28,7 +29,7 @@ from chalkfold.draw.sheet import (
 )
 from chalkfold.draw.surface import RecordingSurface
 from chalkfold.draw.words import LABEL, Block, Both, Words, plain, width_of, wrapped
-from draw_help import closed, faults, in_piece, polygon, quarter_ring, text_box
+from draw_help import closed, faults, in_piece, polygon, quarter_ring, stands_inside, text_box
 
 LABELS = st.lists(st.text("abcdeW ÄQ5½", min_size=1, max_size=30).filter(str.strip), max_size=9)
 MM = st.floats(5, 3000)
@@ -126,6 +127,33 @@ class TestWhatIsDrawn:
     def test_a_band_holds_its_name_in_one_line(self) -> None:
         drawn = laid_out(polygon([(0, 0), (1040, 0), (1040, 58), (0, 58)], []))
         assert "PIECE · cut 2 in main · size M · the whole piece" in [plain(each.words) for each in drawn.full.texts]
+
+    @pytest.mark.parametrize(("across", "down"), [(340, 80), (150, 900), (500, 500), (1200, 900), (90, 400)])
+    def test_a_name_finds_room_beside_a_check_from_corner_to_corner(self, across: float, down: float) -> None:
+        sheet = polygon([(0, 0), (across, 0), (across, down), (0, down)], [])
+        check = Check(((0, 0, across, down),), (("check",),))
+        drawn = laid_out(replace(sheet, items=(*sheet.items, check)))
+        assert faults(drawn) == []
+        assert stands_inside(drawn, "PIECE")
+
+    def test_where_only_the_name_fits_what_is_cut_is_led_off(self) -> None:
+        sheet = polygon([(0, 0), (150, 0), (150, 700), (0, 700)], [])
+        lines = tuple(Stroke(LineType.STYLE, ((0, y, 150, y),)) for y in range(40, 700, 40))
+        drawn = laid_out(replace(sheet, strokes=(*sheet.strokes, *lines)))
+        assert stands_inside(drawn, "PIECE")
+        assert not stands_inside(drawn, "cut 2 in main")
+
+    def test_a_radius_too_short_for_its_text_is_named_beyond_its_arrow(self) -> None:
+        """As drawing offices do it (ISO 129, from memory): the text stands where the line would go on."""
+        outline = closed([(0, 0), (300, 0), (300, 300), (0, 300)])
+        radius = Radius((150, 0), (150, 60), (Both("6 cm", "2⅜ in"),), "A")
+        beside = tuple(Stroke(LineType.STYLE, ((x, 0, x, 80),)) for x in (120, 180))
+        drawn = laid_out(Sheet(outline, (Stroke(LineType.CUTTING, outline), *beside), (radius,)))
+        (text,) = (each for each in drawn.full.texts if plain(each.words) == "6 cm · 2⅜ in")
+        x, y = text_box(text).centroid.coords[0]
+        scale = drawn.cloth[1][3] / 300
+        assert abs(x - 150 * scale) < 20
+        assert 0 < y - 60 * scale < 50
 
     def test_dimension_lines_run_outside_the_piece(self) -> None:
         drawn = laid_out(polygon([(0, 0), (400, 0), (400, 500), (0, 500)], []))

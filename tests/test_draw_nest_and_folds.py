@@ -46,6 +46,16 @@ def faults(nest: Nest) -> list[str]:
     return found
 
 
+def crossed(nest: Nest) -> int:
+    """How many pairs of leaders meet."""
+    leaders = [LineString(fine(segment)) for _, edge in nest.labels.strokes for segment in edge]
+    return sum(one.intersects(other) for number, one in enumerate(leaders) for other in leaders[:number])
+
+
+BANDS = (315, 330, 340, 355, 370, 385, 405, 420)
+"""Half a child's waist and two allowances, in mm."""
+
+
 class TestNest:
     @settings(max_examples=20, deadline=None)
     @given(st.floats(0, 80), st.integers(1, 10))
@@ -53,6 +63,33 @@ class TestNest:
         nest = skirts(step, sizes)
         assert faults(nest) == []
         assert sorted(plain(text.words) for text in nest.labels.texts) == sorted(f"{30 + 2 * n}" for n in range(sizes))
+
+    @pytest.mark.parametrize("sizes", [4, 8])
+    @pytest.mark.parametrize(("across", "down"), [(100, 60), (250, 100), (400, 60), (400, 700), (250, 700)])
+    @pytest.mark.parametrize(("wider", "longer"), [(4, 0), (4, 15), (10, 3), (25, 0), (25, 15)])
+    def test_leaders_of_graded_rectangles_do_not_cross(
+        self, across: float, down: float, wider: float, longer: float, sizes: int
+    ) -> None:
+        def size(n: int) -> Nested:
+            w, h = across + n * wider, down + n * longer
+            return Nested(str(98 + 6 * n), closed([(0, 0), (w, 0), (w, h), (0, h)]))
+
+        nest = nested([size(n) for n in range(sizes)])
+        assert faults(nest) == []
+        assert crossed(nest) == 0
+
+    @pytest.mark.parametrize("sizes", range(2, 10))
+    @pytest.mark.parametrize("step", [3, 5, 8, 12, 18, 25, 40])
+    def test_leaders_of_graded_rings_do_not_cross(self, step: float, sizes: int) -> None:
+        assert crossed(skirts(step, sizes)) == 0
+
+    def test_sizes_of_a_band_are_named_in_one_row_in_order(self) -> None:
+        bands = [Nested(str(98 + 6 * n), closed([(0, 0), (w, 0), (w, 80), (0, 80)])) for n, w in enumerate(BANDS)]
+        texts = nested(bands).labels.texts
+        assert len({text.at[1] for text in texts}) == 1
+        assert [plain(text.words) for text in sorted(texts, key=lambda text: text.at[0])] == [
+            each.label for each in bands
+        ]
 
     def test_forty_sizes_of_a_rectangle(self) -> None:
         sizes = [Nested(str(n), closed([(0, 0), (300 + 6 * n, 0), (300 + 6 * n, 500), (0, 500)])) for n in range(40)]

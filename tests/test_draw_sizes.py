@@ -21,7 +21,7 @@ from chalkfold.draw.words import plain
 from chalkfold.post import build_post
 from chalkfold.show import drawing
 from chalkfold.trade import Shelf
-from draw_help import faults, polygon, quarter_ring, text_box
+from draw_help import faults, polygon, quarter_ring, stands_inside, text_box
 
 DEMO = Path(__file__).parents[1] / "content_example"
 DRAWN = [path for path in sorted(DEMO.glob("posts/*.md")) if "```draft" in path.read_text(encoding="utf-8")]
@@ -60,7 +60,7 @@ class TestASecondSize:
         ("text", "key"),
         [
             ("waist, 51.1 cm · 20.1 in", "Callout D"),
-            ("notch 20.0 cm · 7.9 in", "Notch F"),
+            ("notch 20.0 cm · 7.9 in from", "Notch F"),
             ("check 46.0 cm · 18.1 in", "Check H"),
         ],
     )
@@ -76,9 +76,15 @@ class TestASecondSize:
     def test_does_not_look_for_what_the_sample_size_had_no_place_for(self) -> None:
         strip = [(0.0, 0.0), (1000.0, 0.0), (1000.0, 6.0), (0.0, 6.0)]
         sample = laid_out(polygon(strip, []))
-        assert sample.placing.full["name, inside"] == NOWHERE
+        assert sample.placing.full["grain E"] == NOWHERE
         wide = laid_out(polygon([(x, y * 90) for x, y in strip], []), sample.placing)
-        assert wide.placing.full["name, inside"] == NOWHERE
+        assert wide.placing.full["grain E"] == NOWHERE
+
+    def test_has_its_name_inside_even_where_the_sample_size_is_too_small(self) -> None:
+        strip = [(0.0, 0.0), (1000.0, 0.0), (1000.0, 6.0), (0.0, 6.0)]
+        sample = laid_out(polygon(strip, []))
+        assert not stands_inside(sample, "PIECE")
+        assert stands_inside(laid_out(polygon([(x, y * 90) for x, y in strip], []), sample.placing), "PIECE")
 
 
 class TestNothingOverlaps:
@@ -140,6 +146,11 @@ class TestTheDemo:
             for each in (sample, *others):
                 assert faults(each) == []
                 assert each.extent.width == pytest.approx(WIDTH)
+
+    def test_every_name_stands_in_its_piece(self, post: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        for sheet, before in asked_of(post, monkeypatch):
+            assert sheet.name is not None
+            assert stands_inside(laid_out(sheet, before), sheet.name.name.upper())
 
     def test_most_labels_keep_their_place(self, post: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         kept, places = 0, list[Place]()

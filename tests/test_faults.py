@@ -228,8 +228,10 @@ class TestSites:
         assert run.stderr.endswith(f"{len(with_post)} faults in {len(with_post)} files; nothing was written.\n")
 
     def test_no_code_is_without_a_test(self) -> None:
+        in_check = {code for code in Code if code.startswith("misleads.")}  # see test_check.py
         here = {code for code, _, _, _ in SITES} | {Code.FILE_MISSING, Code.SITE_BUSY, Code.PRINT_LIBRARY}
-        assert WITHOUT_POST - here == set()
+        here |= {Code.SITE_LEDGER, Code.SITE_RELEASE}  # of other commands than build: test_ledger.py
+        assert WITHOUT_POST - here - in_check == set()
 
     def test_all_faults_of_a_site_come_in_one_go(self, tmp_path: Path) -> None:
         files = {

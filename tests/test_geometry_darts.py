@@ -97,7 +97,7 @@ def test_legs_that_differ_are_refused() -> None:
     assert caught.value.reason is Reason.LEGS_DIFFER
 
 
-@given(edge=WAISTS, at=st.floats(60, 160), takes=st.floats(0, 60), depth=st.floats(60, 180))
+@given(edge=WAISTS, at=st.floats(60, 160), takes=st.floats(0, 60), depth=st.floats(60, 120))
 def test_the_place_square_to_a_tip_is_found_again(edge: Edge, at: float, takes: float, depth: float) -> None:
     tip = darts.square_in(((*edge,), *BLOCK[1:]), edge, at - takes / 2, at + takes / 2, depth)
     assert darts.square_place(edge, tip, takes) == pytest.approx(at, abs=0.01)

@@ -97,7 +97,7 @@ def is_svg(element: etree._Element) -> bool:
 
 def texts(drawing: etree._Element, group: str) -> list[str]:
     (found,) = [each for each in drawing if each.get("class") == group]
-    return [text(each) for each in found if str(each.tag).endswith("text")]
+    return [text(each) for each in found.iter() if str(each.tag).endswith("text")]
 
 
 def rows(html: str) -> dict[str, list[str]]:

@@ -124,7 +124,9 @@ class TestFeed:
 class TestPatterns:
     def test_a_post_that_asks_for_it_lists_a_file_for_each_size(self, out: Path) -> None:
         page = (out / "posts/bag.html").read_text("utf-8")
-        found = re.findall(r'<a href="\.\./(patterns/[^"]+)">([^<]+)</a> \(PDF for A4, \d+ kB\)', page)
+        found = re.findall(
+            r'<a href="\.\./(patterns/[^"]+)">([^<]+)</a> \(PDF for A4, \d+ kB, numbers [0-9a-f]{4} [0-9a-f]{4}\)', page
+        )
         assert found == [
             ("patterns/bag-small-A4.pdf", "Size small"),
             ("patterns/bag-large-A4.pdf", "Size large"),

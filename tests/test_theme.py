@@ -144,7 +144,11 @@ class TestTemplates:
         assert "&lt;script&gt;alert" in html
 
     def test_a_bare_post_leaves_nothing_empty(self) -> None:
-        html = rendered("post.html", page=page("", summary="", date="", iso="", tags=[]), site=SITE | {"nav": []})
+        html = rendered(
+            "post.html",
+            page=page("", summary="", date="", iso="", tags=[], notices={"recent": [], "earlier": []}),
+            site=SITE | {"nav": []},
+        )
         for left_out in ("<nav", "lead", "<time", "tags", 'name="description"'):
             assert left_out not in html
 

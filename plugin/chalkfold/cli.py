@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from collections.abc import Iterable
@@ -13,6 +14,7 @@ import click
 
 if TYPE_CHECKING:
     from chalkfold.diagnostics import Fault, Source
+    from chalkfold.site.build import BuildReport
     from chalkfold.trade.shelf import Shelf
 
 SITE = click.argument("site", type=click.Path(path_type=Path), default=Path())
@@ -53,7 +55,6 @@ def new(folder: Path) -> None:
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Build as on this day.")
 def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None) -> None:
     """Build the site in the folder SITE; the one you stand in by default."""
-    from chalkfold.diagnostics import as_text
     from chalkfold.site.build import build_site
 
     target = out or site / "public"
@@ -61,10 +62,34 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
     report = build_site(site, target, today=today, unpublished=unpublished)
     if len(report.faults):
         _stop(report.faults)
-    for fault in report.left_out:
-        click.echo(as_text(fault) + "\n  so the pages have no pictures for previews, feeds or patterns\n", err=True)
-    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
-    click.echo(f"Built {pages} in {_folder(target)} ({report.seconds:.1f} s).")
+    _left_out(report)
+    click.echo(_built(report, target))
+
+
+@main.command()
+@SITE
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs.")
+@click.option("--unpublished", is_flag=True, help="Check posts that are held back or dated later, too.")
+@click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
+def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
+    """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
+    import gc
+
+    gc.set_threshold(100_000, 50, 50)  # hardly anything goes round in circles here, and looking for it costs a tenth
+    from chalkfold.diagnostics import as_data, as_text
+    from chalkfold.site.check import check_site
+
+    checked = check_site(site, today=day.date() if day else _today(), unpublished=unpublished)
+    listed = list(checked.found)
+    if form == "json":
+        click.echo(json.dumps([as_data(each) for each in listed], ensure_ascii=False, indent=2))
+    else:
+        for each in listed:
+            click.echo(as_text(each) + "\n")
+        counted = _things(len(listed)) if listed else "nothing"
+        click.echo(f"Checked {_pages(checked.pages)} in {_folder(site)}: {counted} to mend.")
+    if listed:
+        sys.exit(1)
 
 
 @main.command()
@@ -146,6 +171,59 @@ def print_pattern(
         _stop([disk_fault(place, error)])
 
 
+@main.command()
+@SITE
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="text by default.")
+@click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Look at the posts published on this day.")
+def changes(site: Path, form: str, day: datetime | None) -> None:
+    """Tell what differs from the last release, and end with status 1 if anything does."""
+    from chalkfold.diagnostics import Faults
+    from chalkfold.site.changes import as_data, as_lines, changes_of
+
+    faults = Faults()
+    found = changes_of(site, day.date() if day else _today(), faults)
+    if len(faults):
+        _stop(faults)
+    if form == "json":
+        click.echo(json.dumps(as_data(found), ensure_ascii=False, indent=2))
+    else:
+        for line in as_lines(found):
+            click.echo(line)
+    sys.exit(1 if found.posts else 0)
+
+
+@main.command()
+@SITE
+@click.option("--note", required=True, help="What was wrong, for the readers of every page that changes.")
+@click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="The day of the release; today by default.")
+@click.option(
+    "--renamed", multiple=True, metavar="OLD=NEW", help="A number has another name now; `size A=B`, `post A=B`."
+)
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the pages; SITE/public by default.")
+def release(site: Path, note: str, day: datetime | None, renamed: tuple[str, ...], out: Path | None) -> None:
+    """Build the site, note every number in its ledger, and correct the pages whose numbers have changed."""
+    from chalkfold.site.ledger.renames import Told
+    from chalkfold.site.release import release as released
+
+    try:
+        told = Told.of(renamed)
+    except ValueError as error:
+        raise click.UsageError(f"--renamed takes OLD=NEW, and not `{error}`") from None
+    if not note.strip():
+        raise click.UsageError("--note says nothing; write what was wrong, in a sentence")
+    date_of_it, target = day.date() if day else _today(), out or site / "public"
+    done = released(site, target, note, date_of_it, told)
+    if len(done.faults) or done.build is None:
+        _stop(done.faults)
+    for line in done.said:
+        click.echo(line)
+    _left_out(done.build)
+    if done.to_mend:
+        click.echo(f"`chalkfold check` finds {_things(done.to_mend)} to mend besides.", err=True)
+    what = f"Released on {date_of_it.isoformat()}." if done.said else "Nothing differs, so nothing was released."
+    click.echo(f"{what} {_built(done.build, target)}")
+
+
 def _open(file: Path) -> tuple[Source, Shelf]:
     """Read a Markdown file and open the shelf of its site; outside a site, that of its folder."""
     from chalkfold.diagnostics import Faults
@@ -190,5 +268,24 @@ def _today() -> date:
         raise click.UsageError("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970") from None
 
 
+def _pages(count: int) -> str:
+    return "1 page" if count == 1 else f"{count} pages"
+
+
+def _things(count: int) -> str:
+    return "1 thing" if count == 1 else f"{count} things"
+
+
 def _folder(path: Path) -> str:
     return f"{path.as_posix().rstrip('/')}/"
+
+
+def _left_out(report: BuildReport) -> None:
+    from chalkfold.diagnostics import as_text
+
+    for fault in report.left_out:
+        click.echo(as_text(fault) + "\n  so the pages have no pictures for previews, feeds or patterns\n", err=True)
+
+
+def _built(report: BuildReport, target: Path) -> str:
+    return f"Built {_pages(report.pages)} in {_folder(target)} ({report.seconds:.1f} s)."

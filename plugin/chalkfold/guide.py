@@ -33,6 +33,8 @@ class Guide:
     depth: int = 0
     count: int = 0
     listed: bool = False
+    shows_list: bool = True
+    """Whether the list of faults is written out; it has no fault of its own."""
 
     def show(self, fence: Fence, prefix: str) -> str:
         """A sample as HTML."""
@@ -72,7 +74,7 @@ class Guide:
             self.faults.add(Code.EXAMPLE, f"the list of faults stands {where}", fence.span, hint)
             return ""
         self.listed = True
-        return self._fault_list()
+        return self._fault_list() if self.shows_list else ""
 
     def _fault_list(self) -> str:
         parts = []

@@ -71,6 +71,37 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
     return Built(front, html, faults, worked.needs, tuple(found.pictures), tuple(found.links), worked)
 
 
+@dataclass
+class Looked:
+    """A post worked out with all faults that building it would tell, and not shown: ``html`` stays empty.
+
+    ``tokens`` stand below ``skipped`` lines of front matter, as the parser left them.
+    """
+
+    source: Source
+    tokens: list[Token]
+    skipped: int
+    faults: Faults
+    worked: work.Worked
+    html: str = ""
+
+
+def look_at(source: Source, shelf: Shelf, depth: int = 0) -> Looked:
+    """Read and work a post out like ``build_post``, its examples too, without drawing or writing anything."""
+    faults = Faults()
+    source = with_line_feeds(source)
+    front, start = split_front_matter(source, faults)
+    _no_values(front, faults)
+    skipped = source.text.count("\n", 0, start)
+    tokens = parser().parse(source.text[start:])
+    found = work.read(tokens, source, skipped, faults)
+    worked = work.work(found, shelf, faults)
+    guide = Guide(shelf, faults, lambda inner, _: look_at(inner, shelf, depth + 1), depth, shows_list=False)
+    for fence in worked.examples:
+        guide.show(fence, "")
+    return Looked(source, tokens, skipped, faults, worked)
+
+
 def _below_the_title(tokens: list[Token]) -> None:
     """The title of our pages is their only heading of the first level: headings of a post with one go down by one."""
     headings = [token for token in tokens if token.type in ("heading_open", "heading_close")]

@@ -38,6 +38,7 @@ class Worked:
     shown: list[tuple[InlineValue, Shown]]
     scan: Scan
     faults: Faults
+    reading: Read
     needs: tuple[tuple[str, str], ...] = ()
     examples: list[Fence] = field(default_factory=list)
 
@@ -67,24 +68,39 @@ def work(found: Scan, shelf: Shelf, faults: Faults, also: Iterable[Name] = ()) -
         [(value, shown) for value, shown in reading.shown if shown is not None],
         found,
         faults,
+        reading,
         _needs(reading),
         others,
     )
+
+
+def work_all(worked: Worked, shelf: Shelf) -> Values:
+    """Every number that a sound post could show, also those it does not; what cannot be worked out is left out."""
+    quiet = Faults()
+    scopes = _scopes(worked.reading, quiet)
+    names = dict.fromkeys(name for scope in scopes for name in scope.names() if not name.startswith("="))
+    plan = lay_out(scopes, map(Name, names), worked.reading.desk.project.sizes, quiet)
+    return work_out(plan, shelf.settings.mark, quiet)
 
 
 def _laid_out(reading: Read, faults: Faults) -> Plan:
     desk, project = reading.desk, reading.desk.project
     if reading.no_project:  # every number would be missing; one message is enough
         return Plan(project.sizes, {}, {}, frozenset())
-    scopes = [
+    numbers = [Name(step.name, step.span) for step in project.numbers.values()]
+    return lay_out(_scopes(reading, faults), [*numbers, *desk.wanted.values()], project.sizes, faults)
+
+
+def _scopes(reading: Read, faults: Faults) -> list[Scope]:
+    """Where names are looked up, the post's own first."""
+    desk, project = reading.desk, reading.desk.project
+    return [
         Scope(project.numbers, project.broken, all_broken=reading.incomplete),
         DeskScope(desk.steps, desk.broken, all_measures_broken=reading.broken),
         BookScope(project.books, faults),
         RoleScope(project.roles),
         ChartScope(project.chart),
     ]
-    numbers = [Name(step.name, step.span) for step in project.numbers.values()]
-    return lay_out(scopes, [*numbers, *desk.wanted.values()], project.sizes, faults)
 
 
 def _meet_demands(reading: Read, values: Values, shelf: Shelf, faults: Faults) -> None:

@@ -16,7 +16,7 @@ from chalkfold.blocks.desk import Desk, times
 from chalkfold.blocks.seam_sentences import trimmed
 from chalkfold.blocks.seams import Seam, added
 from chalkfold.diagnostics import Span
-from chalkfold.formula import Expression, Literal, Name, apply, length
+from chalkfold.formula import Expression, Literal, Name, apply, length, plain
 from chalkfold.plan import Limit, Line, Shown, Style
 from chalkfold.reading import Text
 from chalkfold.trade.seams import seam_words
@@ -137,5 +137,5 @@ def _thread(seam: Seam, machine: str) -> Expression | None:
     for number, row in seam.rows:
         stitch = seam_words().stitches[number]
         if stitch.machine == machine:
-            parts.append(Literal(stitch.thread, Kind.PLAIN, f"{stitch.thread:g}") * row)
+            parts.append(plain(stitch.thread) * row)
     return added(parts) if parts else None

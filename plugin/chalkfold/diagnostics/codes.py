@@ -105,7 +105,21 @@ class Code(StrEnum):
     SITE_LINK = "site.link"
     SITE_OUTPUT = "site.output"
     SITE_PICTURE = "site.picture"
+    SITE_LEDGER = "site.ledger"
+    SITE_RELEASE = "site.release"
 
     # paper
     PRINT_ORDER = "print.order"
     PRINT_LIBRARY = "print.library"
+
+    # what `check` finds in a site that builds
+    MISLEADS_TYPED = "misleads.typed-number"
+    MISLEADS_NOWHERE = "misleads.number-from-nowhere"
+    MISLEADS_ALLOWED = "misleads.allowed-in-vain"
+    MISLEADS_STEPS = "misleads.step-numbers"
+    MISLEADS_STEP_NAMES = "misleads.step-names-nothing"
+    MISLEADS_PICTURE = "misleads.picture-without-text"
+    MISLEADS_REFERENCE = "misleads.dead-reference"
+    MISLEADS_FINISHED = "misleads.no-finished-measures"
+    MISLEADS_NOT_CUT = "misleads.never-cut"
+    MISLEADS_UNUSED = "misleads.unused-number"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, partial
 from math import cos, inf, radians, sin, sqrt
+from typing import NamedTuple
 
 from chalkfold.draw.dimensions import head, reading_angle
 from chalkfold.draw.drawn import Layer
@@ -34,6 +35,9 @@ ARROWS = (150.0, 110.0, 80.0, 56.0, 40.0)
 OVER, IN_LINE = 1.0, 0.0
 """Where the grain line's text stands."""
 
+UP = -90.0
+"""The turn of a text that runs up the page."""
+
 PLACES = 5
 """A square piece is tried in twice as many places across and down, and one more."""
 
@@ -48,7 +52,16 @@ class Area:
     @cached_property
     def places(self) -> list[Place]:
         """Where to look, nearest to the middle first: parts of the way across and down the piece."""
-        across, down = _steps(self.extent.width, self.extent.height), _steps(self.extent.height, self.extent.width)
+        return self._looked_at(PLACES, 16)
+
+    @cached_property
+    def all_places(self) -> list[Place]:
+        """Where else to look: about twice as many places across and down."""
+        return self._looked_at(2 * PLACES, 24)
+
+    def _looked_at(self, number: int, most: int) -> list[Place]:
+        width, height = self.extent.width, self.extent.height
+        across, down = _steps(width, height, number, most), _steps(height, width, number, most)
         places: list[Place] = [(u, v) for v in down for u in across]
         return self._sorted(filter(self.holds, places), self.point((0.5, 0.5)))
 
@@ -71,15 +84,16 @@ class Area:
         return sorted(places, key=lambda each: (round(distance(to, self.point(each)), 3), each[1], each[0]))
 
 
-def _steps(length: float, other: float) -> list[float]:
+def _steps(length: float, other: float, number: int, most: int) -> list[float]:
     """The middles of an odd number of equal parts of 1, more of them along the longer way of a piece."""
-    count = 2 * max(1, min(16, round(PLACES * sqrt(length / max(other, 1e-6))))) + 1
+    count = 2 * max(1, min(most, round(number * sqrt(length / max(other, 1e-6))))) + 1
     return [(number + 0.5) / count for number in range(count)]
 
 
 def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Place:
     """The middle of the largest free place of the piece that holds a block."""
     fitting = [each for each in area.places if board.fits(block, area.point(each), angle)]
+    fitting = fitting or [each for each in area.all_places if board.fits(block, area.point(each), angle)]
     for growth in GROWTHS:
         grown = Block(block.lines, block.width * growth, block.height * growth)
         for each in fitting:
@@ -89,26 +103,35 @@ def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Plac
 
 
 def name(board: Board, area: Area, given: NameBlock) -> Point:
-    """Write the name in the piece, or beside it on a leader where the piece is too small; where it stands."""
+    """Write the name in the piece, all of it or without what is cut, or beside it where the piece holds none; where it
+    stands."""
 
     def fits(place: Place) -> bool:
         """A place is which way the name is set, and where."""
-        block, angle = WAYS[int(place[0])](given)
+        block, angle = WAYS[int(place[0])].set(given)
         return area.holds(place[1:]) and board.fits(block, area.point(place[1:]), angle)
 
     def search() -> Place:
-        found = ((number, *room_for(board, area, *way(given))) for number, way in enumerate(WAYS))
+        found = ((number, *room_for(board, area, *way.set(given))) for number, way in enumerate(WAYS))
         return next((each for each in found if len(each) > 1), NOWHERE)
 
-    found = board.places.settle("name, inside", fits, search)
+    found = board.places.settle("name, inside", fits, search, give_up=False)
     if found == NOWHERE:
-        side = (1.0, 0.0) if area.extent.height > area.extent.width else (0.0, 1.0)
-        block = _stacked(given, NARROW)
-        place(board, Label(area.heart, side, block, nearest=28.0, dot=True, either_way=True, key="name"))
+        _beside(board, area.heart, area, _stacked(given, NARROW))
         return area.heart
-    centre, (block, angle) = area.point(found[1:]), WAYS[int(found[0])](given)
+    way, centre = WAYS[int(found[0])], area.point(found[1:])
+    block, angle = way.set(given)
     board.write(block, centre, angle)
+    if way.alone:
+        below = shifted(centre, _upper_side(angle), -block.height / 2 - 6)
+        _beside(board, below, area, _stacked(NameBlock("", given.lines), NARROW))
     return centre
+
+
+def _beside(board: Board, at: Point, area: Area, block: Block) -> None:
+    """Lead off what does not stand in the piece."""
+    side = (1.0, 0.0) if area.extent.height > area.extent.width else (0.0, 1.0)
+    place(board, Label(at, side, block, nearest=28.0, dot=True, either_way=True, key="name"))
 
 
 def _stacked(given: NameBlock, most: float = inf) -> Block:
@@ -123,25 +146,45 @@ def _in_one_line(given: NameBlock) -> Block:
     return Block.joined([(tuple(parts), SMALL_NAME)])
 
 
-WAYS: tuple[Callable[[NameBlock], tuple[Block, float]], ...] = (
-    lambda given: (_stacked(given), 0.0),
-    lambda given: (_stacked(given, NARROW), 0.0),
-    lambda given: (_in_one_line(given), 0.0),
-    lambda given: (_in_one_line(given), -90.0),
+def _alone(given: NameBlock) -> Block:
+    return Block.joined([((given.name.upper(),), NAME)])
+
+
+class Way(NamedTuple):
+    """How a name may be set, its turn in degrees, and whether what is cut is led off."""
+
+    setting: Callable[[NameBlock], Block]
+    angle: float = 0.0
+    alone: bool = False
+
+    def set(self, given: NameBlock) -> tuple[Block, float]:
+        return self.setting(given), self.angle
+
+
+WAYS = (
+    Way(_stacked),
+    Way(partial(_stacked, most=NARROW)),
+    Way(_in_one_line),
+    Way(_stacked, UP),
+    Way(partial(_stacked, most=NARROW), UP),
+    Way(_in_one_line, UP),
+    Way(_alone, alone=True),
+    Way(_alone, UP, alone=True),
 )
-"""How a name may be set, and its turn, the best first: stacked, narrower, in one line, in one line up the piece."""
+"""The best first."""
 
 
 def large_name(board: Board, area: Area, given: NameBlock, lettering: Lettering) -> None:
     """The name alone, for narrow screens, if the piece holds it there; the caption tells it anyhow."""
     block = Block.joined([((given.name.upper(),), lettering)])
+    apart = Block(block.lines, block.width + lettering.size, block.height)  # no letter reads as a part of it
 
     def fits(place: Place) -> bool:
-        return area.holds(place) and board.fits(block, area.point(place))
+        return area.holds(place) and board.fits(apart, area.point(place))
 
-    found = board.places.settle("name", fits, lambda: room_for(board, area, block))
+    found = board.places.settle("name", fits, lambda: room_for(board, area, apart))
     if found != NOWHERE:
-        board.write(block, area.point(found))
+        board.write(block, area.point(found), name="whose")
 
 
 def grain(board: Board, base: Layer, area: Area, given: Grain, near: Point) -> tuple[Point, Point]:

@@ -66,7 +66,8 @@ LETTER = 30.0
 
 @dataclass(slots=True)
 class _Named:
-    """A place that has a text and a letter. ``along``: the line the text may be written beside."""
+    """A place that has a text and a letter. ``along``: the line the text may be written beside. ``others``: where else
+    it may be led from."""
 
     key: str
     at: Point
@@ -78,6 +79,7 @@ class _Named:
     led: float = 16.0
     dot: bool = False
     either_way: bool = False
+    others: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(slots=True)
@@ -160,11 +162,12 @@ def _draw_item(work: _Work, extent: Extent, item: Item) -> None:
     match item:
         case Radius():
             ends = marks.radius(room, base, extent, frame.point(item.centre), frame.point(item.on_arc))
-            named.append(_Named(key, between(*ends, 0.5), _side(ends), (item.text,), item.letter, ends, led=0))
+            beyond = ((ends[1], (ends[1][0] - ends[0][0], ends[1][1] - ends[0][1])),)
+            said = (item.text,)
+            named.append(_Named(key, between(*ends, 0.5), _side(ends), said, item.letter, ends, led=0, others=beyond))
         case Callout():
-            named.append(
-                _Named(key, frame.point(item.at), item.outward, item.lines, item.letter, None, 24, 0, True, True)
-            )
+            at, others = frame.point(item.at), tuple((frame.point(at), outward) for at, outward in item.others)
+            named.append(_Named(key, at, item.outward, item.lines, item.letter, None, 24, 0, True, True, others))
         case Notch():
             at = frame.point(item.at)
             marks.notch(room, base, at, item.outward, item.double)
@@ -206,23 +209,27 @@ def _back(direction: Point) -> Point:
 
 
 def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tuple[Point, Point]]]:
-    """All labels, those with least choice first; the grain lines it has drawn, with their ends."""
+    """All labels, those with least choice first: what does not fit beside its line is led off before the name takes the
+    room. Gives the grain lines it has drawn, with their ends."""
     frame, items = work.frame, work.sheet.items
     left = [each for each in work.named if not _written_along(board, each)]
     rows = [item for item in items if isinstance(item, Dimension)]
     for item in sorted(rows, key=lambda each: distance(each.start, each.end)):
         ends = frame.point(item.start), frame.point(item.end)
         dimension(board, area.outline, ends, item.outward, item.text, _key(item))
+    _lead_off(board, [each for each in left if each.along])
     near = inside.name(board, area, work.sheet.name) if work.sheet.name else area.heart
     grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]
+    _lead_off(board, [each for each in left if not each.along])
+    return grains
+
+
+def _lead_off(board: Board, left: list[_Named]) -> None:
     for each in left:
         block = Block.of(each.lines, LABEL, WIDEST)
         less = tuple(Block.of(each.lines, LABEL, narrow) for narrow in NARROW if block.width > narrow)
-        place(
-            board,
-            Label(each.at, each.outward, block, each.nearest, each.led, each.dot, "", each.either_way, less, each.key),
-        )
-    return grains
+        looks = (each.nearest, each.led, each.dot, "", each.either_way)
+        place(board, Label(each.at, each.outward, block, *looks, less, each.key, each.others))
 
 
 def _written_along(board: Board, named: _Named) -> bool:
@@ -233,7 +240,7 @@ def _written_along(board: Board, named: _Named) -> bool:
 
 def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
     def letter(key: str, at: Point, outward: Point, letter: str) -> None:
-        place(board, Label(at, outward, _letter(letter, size), nearest=7.0, led=24.0, key=key))
+        place(board, Label(at, outward, _letter(letter, size), nearest=7.0, led=30.0, key=key))
 
     for item in work.sheet.items:
         if isinstance(item, Dimension):
@@ -248,4 +255,6 @@ def _write_letters(work: _Work, board: Board, area: Area, size: float) -> None:
 
 @lru_cache(maxsize=2**8)
 def _letter(letter: str, size: float) -> Block:
-    return Block.of(((letter,),), letter_of(size))
+    """With room at its sides, so that two letters don't read as one word."""
+    block = Block.of(((letter,),), letter_of(size))
+    return replace(block, width=block.width + size / 3)

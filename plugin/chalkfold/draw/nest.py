@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import atan2, cos, degrees, sin, sqrt
 
@@ -17,6 +17,7 @@ from chalkfold.draw.drawn import Layer, trace
 from chalkfold.draw.labels import Board, Label, place
 from chalkfold.draw.lines import NESTED
 from chalkfold.draw.paths import Extent, Frame, flat, radius_of, turned
+from chalkfold.draw.rake import rake
 from chalkfold.draw.room import Box, Room, box
 from chalkfold.draw.surface import Surface
 from chalkfold.draw.words import SIZE, Block
@@ -31,11 +32,14 @@ OUTLINES = (250.0, 300.0)
 """How wide and high the largest size is, labels not counted."""
 
 MARGIN = 6.0
-CLEAR = 4.0
+CLEAR = 7.0
 """Units a label on a line keeps from the neighbours' lines."""
 
 APART = (2.0, 8.0, 20.0)
 """Twice the distances to other sizes that are told apart, in units."""
+
+ELSEWHERE = (0.0, 0.15, -0.15, 0.4)
+"""How much farther along its line a leader may start, in parts of it, the best first."""
 
 TRIED = 48
 """How many places along an outline are tried."""
@@ -121,11 +125,23 @@ def write_labels(
         if gap:
             gaps.append(gap)
         elif places:
-            at, along = _clearest(places, others, fan)
-            led.append(Label(at, (along[1], -along[0]), block, nearest=14.0, dot=True, name=name, either_way=True))
-    for each in led:
-        place(board, each)
+            (at, out), *elsewhere = _clearest(places, others, fan)
+            label = Label(at, out, block, nearest=14.0, dot=True, name=name, either_way=True, others=tuple(elsewhere))
+            led.append(label)
+    _lead_off(board, led)
     return gaps
+
+
+def _lead_off(board: Board, labels: list[Label]) -> None:
+    """Labels on leaders: each on its own if none crosses another; else all in one row; else from other places."""
+    first = [replace(each, others=()) for each in labels]
+    trial = board.copy()
+    for each in first:
+        place(trial, each)
+    if trial.crossed and rake(board, first, board.room.extent):
+        return
+    for each in labels if trial.crossed else first:
+        place(board, each)
 
 
 class _Others:
@@ -151,15 +167,17 @@ def _on_line(
     return gap
 
 
-def _clearest(places: list[tuple[Point, Point]], others: _Others, fan: float) -> tuple[Point, Point]:
-    """The place farthest from other sizes; of several, the one at the part ``fan`` of them, so that labels fan out."""
+def _clearest(places: list[tuple[Point, Point]], others: _Others, fan: float) -> list[tuple[Point, Point]]:
+    """The places farthest from other sizes, each with a direction off its line: first the one at the part ``fan`` of
+    them, so that labels fan out, then others."""
     clearest = places
     for each in APART:
         clear = [place for place in clearest if others.free(box(place[0], each, each))]
         if not clear:
             break
         clearest = clear
-    return clearest[int(len(clearest) * fan)]
+    found = [clearest[int(len(clearest) * ((fan + turn) % 1))] for turn in ELSEWHERE]
+    return [(at, (v, -u)) for at, (u, v) in dict.fromkeys(found)]
 
 
 def _along(outline: Edge) -> list[tuple[Point, Point]]:

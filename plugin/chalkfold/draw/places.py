@@ -23,10 +23,13 @@ class Places:
     before: dict[str, Place] = field(default_factory=dict)
     found: dict[str, Place] = field(default_factory=dict)
 
-    def settle(self, key: str, fits: Callable[[Place], bool], search: Callable[[], Place]) -> Place:
-        """The place of the size before where that fits, else what a search finds."""
+    def settle(
+        self, key: str, fits: Callable[[Place], bool], search: Callable[[], Place], give_up: bool = True
+    ) -> Place:
+        """The place of the size before where that fits, else what a search finds; what had no place before is only
+        looked for again unless we ``give_up``."""
         before = self.before.get(key)
-        again = before is not None and (before == NOWHERE or fits(before))
+        again = before is not None and (give_up if before == NOWHERE else fits(before))
         self.found[key] = found = before if before is not None and again else search()
         return found
 

@@ -47,12 +47,14 @@ class Radius:
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """Horizontal lines of text on a leader from a place on a line."""
+    """Horizontal lines of text on a leader from a place on a line; ``others`` are places on it that serve as well, each
+    with its direction, the better first."""
 
     at: Point
     outward: Point
     lines: tuple[Words, ...]
     letter: str = ""
+    others: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

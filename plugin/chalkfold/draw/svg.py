@@ -78,6 +78,7 @@ class Svg(SvgPaths):
 
     def __init__(self, extent: Extent, prefix: str, title: str, description: str, kind: str = "sheet") -> None:
         super().__init__()
+        self._set: dict[str, str] = {}
         box = " ".join(number(each) for each in (extent.left, extent.top, extent.width, extent.height))
         width = "" if kind == "sheet" else f' width="{SMALL}"'
         self._parts += [
@@ -104,20 +105,34 @@ class Svg(SvgPaths):
         self._end(f'class="{safe(role)}" fill="currentColor"{faint} stroke="none"')
 
     def text(self, at: Point, words: Words, lettering: Lettering, anchor: Anchor, angle: float, name: str) -> None:
+        """Texts that follow each other stand in a group that says how the first is set; the others what differs."""
         x, y = number(at[0]), number(at[1])
-        names = f"{lettering.name} {name}".strip()
-        own = f' style="font-size:{number(lettering.size)}px"' if lettering.name == "letter" else ""
+        bold = lettering.bold and lettering.name != "size"
+        look = {"font-size": number(lettering.size), "font-weight": "700" if bold else "400", "text-anchor": anchor}
+        if not self._set:
+            self._set = look
+            self._parts.append(f'<g{_said(look)} fill="currentColor" stroke="none">')
+        own = _said({key: value for key, value in look.items() if self._set[key] != value})
         turn = f' transform="rotate({number(angle)} {x} {y})"' if angle else ""
-        bold = ' font-weight="700"' if lettering.bold and lettering.name != "size" else ""
-        size = number(lettering.size)
-        look = f'font-size="{size}"{bold} text-anchor="{anchor}" fill="currentColor" stroke="none"'
-        self._parts.append(f'<text class="{safe(names)}" x="{x}" y="{y}" {look}{own}{turn}>{_words(words)}</text>')
+        names = f"{lettering.name} {name}".strip()
+        self._parts.append(f'<text class="{safe(names)}" x="{x}" y="{y}"{own}{turn}>{_words(words)}</text>')
+
+    def _end_texts(self) -> None:
+        if self._set:
+            self._parts.append("</g>")
+            self._set = {}
+
+    def _end(self, attributes: str) -> None:
+        self._end_texts()
+        super()._end(attributes)
 
     def open_group(self, name: str) -> None:
         hidden = ' display="none"' if name == "letters" else ""
+        self._end_texts()
         self._parts.append(f'<g class="{safe(name)}"{hidden}>' if name else "<g>")
 
     def close_group(self) -> None:
+        self._end_texts()
         self._parts.append("</g>")
 
 
@@ -129,6 +144,10 @@ def number(value: float) -> str:
 def safe(given: str) -> str:
     """Text for an element or attribute; characters that XML has no place for become spaces."""
     return escape(_ODD.sub(" ", given))
+
+
+def _said(look: dict[str, str]) -> str:
+    return "".join(f' {key}="{value}"' for key, value in look.items())
 
 
 def dash_pattern(dashes: tuple[float, ...]) -> str:

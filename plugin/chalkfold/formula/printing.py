@@ -73,7 +73,11 @@ def to_text(expression: Expression) -> str:
 
 def to_readers(expression: Expression) -> str:
     """Print an expression as a reader knows it from school: ``×``, ``≤``, ``≥``."""
-    text = to_text(expression)
+    return for_readers(to_text(expression))
+
+
+def for_readers(text: str) -> str:
+    """A formula that is printed already, with a reader's operators."""
     for typed, printed in FOR_READERS.items():
         text = text.replace(f" {typed} ", f" {printed} ")
     return text

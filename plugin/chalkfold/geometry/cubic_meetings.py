@@ -18,6 +18,8 @@ _FLAT = 0.05
 _MOST_PAIRS = 4000
 _MOST_MEETINGS = 9
 """Two cubics that share more points than this share a stretch (É. Bézout)."""
+_TOUCH = 0.5
+"""Where two curves touch, they lie on each other as near as can be told for about as long as this (mm): one place."""
 _MOST_STEPS = 60
 
 
@@ -66,7 +68,7 @@ def with_cubic(a: Segment, b: Segment) -> tuple[Point, ...]:
         if max(first, second) <= _FLAT:
             tries = ((s0, t0), (s1, t1), ((s0 + s1) / 2.0, (t0 + t1) / 2.0))
             found = _once([*found, *(met for s, t in tries if (met := _sharpened(a, b, s, t)) is not None)])
-            if len(found) > _MOST_MEETINGS:
+            if len(found) > _MOST_MEETINGS and len(_once(found, _TOUCH)) > _MOST_MEETINGS:
                 return ()
         elif first >= second:
             s = (s0 + s1) / 2.0
@@ -79,10 +81,10 @@ def with_cubic(a: Segment, b: Segment) -> tuple[Point, ...]:
     return tuple(found)
 
 
-def _once(found: list[Point]) -> list[Point]:
+def _once(found: list[Point], near: float = 2.0 * SAME) -> list[Point]:
     kept: list[Point] = []
     for place in found:
-        if not any(same(place, other, 2.0 * SAME) for other in kept):
+        if not any(same(place, other, near) for other in kept):
             kept.append(place)
     return kept
 

@@ -17,6 +17,8 @@ def meetings(a: Segment, b: Segment) -> tuple[Point, ...]:
     """All points that two segments share, in order along ``a``. Segments without length share nothing."""
     if min(segments.length(a), segments.length(b)) <= SAME or _apart(a, b):
         return ()
+    if _follows(a, b):
+        return (end(a),)
     on_both = [point for point in endless(a, b) if segments.contains(a, point) and segments.contains(b, point)]
     on_both += [point for point in (start(a), end(a)) if segments.contains(b, point)]
     on_both += [point for point in (start(b), end(b)) if segments.contains(a, point)]
@@ -25,6 +27,17 @@ def meetings(a: Segment, b: Segment) -> tuple[Point, ...]:
         if not any(same(point, other, 2.0 * SAME) for other in kept):
             kept.append(point)
     return tuple(sorted(kept, key=lambda found: segments.nearest(a, found)) if len(kept) > 1 else kept)
+
+
+def _follows(a: Segment, b: Segment) -> bool:
+    """A quick yes where a curve ends or begins: ``b`` goes on from the end of ``a``, and the line square to ``b`` lies
+    there between the two, so that they share nothing else.
+    """
+    if not (is_cubic(a) or is_cubic(b)) or end(a) != start(b):
+        return False
+    along = segments.tangent_at(b, 0.0)
+    here = dot(end(a), along)
+    return segments.reach(a, along)[1] <= here + SAME and segments.reach(b, along)[0] >= here - SAME
 
 
 def _apart(a: Segment, b: Segment) -> bool:

@@ -36,7 +36,8 @@ MISSING = "Allowances are NOT in: you see seam lines. Add them before you cut."
 @dataclass(frozen=True, slots=True)
 class Said:
     """What the title block says of the print. ``others`` are pieces that are not drafted, with their measures; ``key``
-    holds number and label of each size where they lie over each other.
+    holds number and label of each size where they lie over each other; ``corrections`` is where those of the
+    post stand.
     """
 
     post: str
@@ -49,6 +50,7 @@ class Said:
     key: tuple[tuple[int, str], ...] = ()
     cautions: tuple[tuple[str, str], ...] = ()
     """Of the post's page, by what they are about."""
+    corrections: str = ""
 
     @property
     def foot(self) -> str:
@@ -73,6 +75,9 @@ def front(
     below = Column(left + ASIDE, max(column.down, top + SQUARE + 60.0) + 12.0, width - ASIDE)
     for row in _steps(sheet.paper, len(pages)):
         below.write(row)
+    if said.corrections:
+        below.write(f"Before you cut, see whether numbers {said.digest} still hold:")
+        below.write(said.corrections)
     below.space(8)
     below.write("Mind your hands", STRONG)
     for row in _cautions(dict(said.cautions)):

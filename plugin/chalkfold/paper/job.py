@@ -55,6 +55,8 @@ class Bill:
     views: Sequence[View]
     title: str
     site: str
+    corrections: str = ""
+    """Where the corrections of the post stand."""
 
     def jobs(self, order: Order) -> list[Job]:
         """One job for each file. Raises CannotPrint."""
@@ -101,5 +103,6 @@ class Bill:
             tuple(others(self.write, self.views, sizes[0])) if len(sizes) == 1 else (),
             tuple((number, self.write.sizes.labels[number]) for number in sizes) if len(sizes) > 1 else (),
             tuple(cautions(self.write, self.views)),
+            self.corrections,
         )
         return Job(named, pieces, order.paper, said)

@@ -22,15 +22,15 @@ from chalkfold.draw.sheet import (
 )
 from chalkfold.draw.words import Both, Words
 from chalkfold.geometry import edges
-from chalkfold.geometry.points import direction, dot, left_of, minus, shifted
-from chalkfold.geometry.shapes import Edge, is_cubic
+from chalkfold.geometry.points import direction, dot, left_of, shifted
+from chalkfold.geometry.shapes import Edge, Point, is_cubic
 from chalkfold.plan import Mark, Shaping
 from chalkfold.show.drawing_key import Lettered, remarks
 from chalkfold.show.drawn_radii import arc_of, radii, swings_of
 from chalkfold.show.drawn_values import Measured
 
-NAMED_INWARDS, NAMED_OUTWARDS = 0.32, 0.55
-"""How far along a hollow or a round edge its name is led off."""
+NAMED_INWARDS, NAMED_OUTWARDS, NAMED_LINE = (0.32, 0.68, 0.12, 0.88), (0.55, 0.3, 0.8), (1 / 3, 2 / 3, 0.1, 0.9)
+"""How far along a hollow edge, a round one, or a line inside the piece its name is led off, the best first."""
 
 LINES_OF = {
     "stitched": LineType.STITCHED,
@@ -142,11 +142,16 @@ class _Drawn(Measured):
         if edge.cut_radius and not edge.centre:
             said.append(("cut radius ", self.both(edge.cut_radius)))
         hollow = self._is_hollow(drawn)
-        along = edges.length(drawn) * (NAMED_INWARDS if hollow else NAMED_OUTWARDS)
-        x, y = self.outward(drawn, along)
-        return Callout(
-            edges.point_at(drawn, along), (-x, -y) if hollow else (x, y), tuple(said), self.piece.edges[number]
+        (at, out), *others = (
+            self._led_from(drawn, edges.length(drawn) * part, hollow)
+            for part in (NAMED_INWARDS if hollow else NAMED_OUTWARDS)
         )
+        return Callout(at, out, tuple(said), self.piece.edges[number], tuple(others))
+
+    def _led_from(self, drawn: Edge, along: float, hollow: bool) -> tuple[Point, Point]:
+        """A place on an edge, and the way out of the piece, or into a hollow."""
+        x, y = self.outward(drawn, along)
+        return edges.point_at(drawn, along), (-x, -y) if hollow else (x, y)
 
     def _is_hollow(self, drawn: Edge) -> bool:
         """Whether the piece lies outside of its arc or curve."""
@@ -217,8 +222,12 @@ def _runs(parts: list[Edge]) -> list[Edge]:
 
 
 def _called(drawn: Edge, said: tuple[Words, ...], letter: str) -> Callout:
-    """The name of a line inside the piece, led off from a third of it."""
-    along = edges.length(drawn) / 3
+    """The name of a line inside the piece."""
+    (at, out), *others = (_off(drawn, edges.length(drawn) * part) for part in NAMED_LINE)
+    return Callout(at, out, said, letter, tuple(others))
+
+
+def _off(drawn: Edge, along: float) -> tuple[Point, Point]:
+    """A place on a line, and the way off it that goes up rather than down."""
     x, y = left_of(edges.tangent_at(drawn, along))
-    up = (x, y) if dot((x, y), (0.2, -1.0)) > 0 else minus((0.0, 0.0), (x, y))
-    return Callout(edges.point_at(drawn, along), up, said, letter)
+    return edges.point_at(drawn, along), (x, y) if dot((x, y), (0.2, -1.0)) > 0 else (-x, -y)

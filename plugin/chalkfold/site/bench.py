@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -13,6 +13,7 @@ from chalkfold.diagnostics import Faults
 from chalkfold.post import build_post
 from chalkfold.site.contents import Contents, View, is_out
 from chalkfold.site.feed import FEED, feed
+from chalkfold.site.ledger.corrections import Notices
 from chalkfold.site.links import Ground, cover, follow, rewrite
 from chalkfold.site.pages import FRONT, LOST, Draft, Page
 from chalkfold.site.pictures import Picture, Pictures
@@ -32,6 +33,8 @@ class Plan:
     frame: View
     tag_names: dict[str, str]
     today: date
+    notices: Mapping[str, Notices] = field(default_factory=dict)
+    """The corrections of a post, by its address."""
 
 
 @dataclass
@@ -97,7 +100,8 @@ class Bench:
     def make_feed(self, contents: Contents, pictures: dict[str, list[Picture]]) -> None:
         """Write the feed, which only a site with an address can have."""
         if self.shelf.settings.address:
-            (self.plan.new / FEED).write_bytes(feed(self.shelf.settings, contents.posts, pictures))
+            notices = self.plan.notices
+            (self.plan.new / FEED).write_bytes(feed(self.shelf.settings, contents.posts, pictures, notices))
 
     def body(self, draft: Draft) -> tuple[Markup, Worked]:
         """Build a post's or page's own part, its links pointed at their addresses, and what it was made from."""
@@ -128,10 +132,19 @@ class Bench:
             "iso": page.date.isoformat() if page.date else "",
             "tags": [{"name": names.get(tag.address, tag.name), "url": tag.address} for tag in page.tags],
             "unpublished": not is_out(page, self.plan.today),
+            "notices": self.plan.notices.get(page.address, Notices()),
         }
 
     def _plain(self, title: str, summary: str = "") -> View:
-        return {"title": title, "summary": summary, "head": "", "html": "", "picture": "", "downloads": []}
+        return {
+            "title": title,
+            "summary": summary,
+            "head": "",
+            "html": "",
+            "picture": "",
+            "downloads": [],
+            "notices": Notices(),
+        }
 
     def _write(self, template: str, address: str, **values: object) -> None:
         if self.theme is None:

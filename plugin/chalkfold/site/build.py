@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
 from datetime import date
@@ -15,6 +16,8 @@ from chalkfold.reading import Excerpt, Mapping, load, read_text
 from chalkfold.site.bench import Bench, Plan, Yield
 from chalkfold.site.contents import Contents, View, find_photos, is_out, list_contents, survey
 from chalkfold.site.feed import FEED
+from chalkfold.site.ledger.corrections import Notices
+from chalkfold.site.ledger.folder import LEDGER, read_public
 from chalkfold.site.pages import FRONT, Draft, check_addresses, find_drafts
 from chalkfold.site.swap import RefusedError, changing, disk_fault, refused
 from chalkfold.site.theme import Theme, copy_files, find_theme
@@ -39,23 +42,32 @@ class BuildReport:
 
 
 def build_site(
-    folder: Path, out: Path, *, today: date, unpublished: bool = False, workers: int | None = None
+    folder: Path,
+    out: Path,
+    *,
+    today: date,
+    unpublished: bool = False,
+    workers: int | None = None,
+    ledger: str = LEDGER,
+    before_swap: Callable[[], None] = lambda: None,
 ) -> BuildReport:
     """Build the site in ``folder`` into ``out``, all faults in one go; with any fault ``out`` stays as it is.
 
     ``today`` decides which posts are published; ``unpublished`` shows the others too. ``workers`` is the
-    number of processes, by default one for a small site and one for each processor for a large one. Never
-    raises for what the writer or the disk got wrong.
+    number of processes, by default one for a small site and one for each processor for a large one. A release
+    names the folder of its new ``ledger`` and makes it the site's own in ``before_swap``, when all pages are made.
+    Never raises for what the writer or the disk got wrong.
     """
     began = perf_counter()
     yielded = Yield()
     faults, pages = yielded.faults, 0
     try:
         if not (folder / SITE_FILE).is_file():
-            raise _no_site(folder)
+            raise no_site(folder)
         with changing(folder, out) as change:
-            pages = _make_all(folder, change.new, today, unpublished, workers, yielded)
+            pages = _make_all(folder, change.new, today, unpublished, workers, yielded, ledger)
             if not len(faults):
+                before_swap()
                 change.swap_in()
     except RefusedError as error:
         faults.take(error.fault)
@@ -68,10 +80,22 @@ def build_site(
     return BuildReport(0 if len(faults) else pages, faults, seconds, yielded.left_out, yielded.rendered)
 
 
-def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: int | None, yielded: Yield) -> int:
+def _make_all(
+    site: Path, new: Path, today: date, unpublished: bool, workers: int | None, yielded: Yield, ledger: str
+) -> int:
     """Write the whole site into ``new`` and return the number of pages."""
     faults = yielded.faults
     shelf = Shelf.open(site, faults)
+    plan, shown, contents = look_over(site, new, shelf, today, unpublished, faults, ledger)
+    ground = plan.ground
+    _make_pages(plan, shelf, shown, contents, workers, yielded)
+    return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
+
+
+def look_over(
+    site: Path, new: Path, shelf: Shelf, today: date, unpublished: bool, faults: Faults, ledger: str = LEDGER
+) -> tuple[Plan, list[Draft], Contents]:
+    """Read every post and page far enough to know what is shown, where it stands, and where links lead."""
     drafts = find_drafts(site, faults)
     shown = [each for each in drafts if unpublished or each.page is None or is_out(each.page, today)]
     held_back = [each for each in drafts if each.page and not is_out(each.page, today)]
@@ -81,9 +105,9 @@ def _make_all(site: Path, new: Path, today: date, unpublished: bool, workers: in
     theme = _theme(site, shelf.settings.theme, faults)
     names = {str(tag["url"]): str(tag["name"]) for tag in contents.tags}
     frame = _frame(shelf.settings, contents)
-    plan = Plan(site, new, tuple(theme.folders) if theme else (), ground, frame, names, today)
-    _make_pages(plan, shelf, shown, contents, workers, yielded)
-    return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
+    notices = _notices(site, ledger, shelf, faults)
+    folders = tuple(theme.folders) if theme else ()
+    return Plan(site, new, folders, ground, frame, names, today, notices), shown, contents
 
 
 def _make_pages(
@@ -111,6 +135,12 @@ def _make_pages(
     bench.make_feed(contents, yielded.pictures)
 
 
+def _notices(site: Path, ledger: str, shelf: Shelf, faults: Faults) -> dict[str, Notices]:
+    """The corrections of each post, by its address."""
+    found = read_public(site, faults, ledger).notices(shelf.settings.language)
+    return {f"posts/{name}.html": each for name, each in found.items()}
+
+
 def _theme(site: Path, name: str, faults: Faults) -> Theme | None:
     """The theme the site file names; a fault points at the line that names it."""
     quiet = Faults()
@@ -133,7 +163,7 @@ def _frame(settings: Settings, contents: Contents) -> View:
     }
 
 
-def _no_site(folder: Path) -> RefusedError:
+def no_site(folder: Path) -> RefusedError:
     if not folder.is_dir():
         hint = "check the name, or start a site with `chalkfold new FOLDER`"
         return refused(Code.FILE_MISSING, "there is no such folder", folder, hint)

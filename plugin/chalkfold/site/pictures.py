@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from importlib.metadata import version
 from pathlib import Path, PurePosixPath
+from typing import TypeVar
 from urllib.parse import quote, unquote
+from xml.etree.ElementTree import ParseError, fromstring
 
 from slugify import slugify
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
 from chalkfold.draw.paint import painted
-from chalkfold.paper.inked import TooManyPages
+from chalkfold.paper.inked import TooManyPages, inked
 from chalkfold.paper.job import ALL, Bill, CannotPrint, Job, Order
 from chalkfold.paper.papers import PAPERS
 from chalkfold.paper.pieces import drawings
+from chalkfold.paper.tiles import tiles
 from chalkfold.raster import NoCairo, NotDrawable, Renderer
 from chalkfold.show.drawing import sample_drawing
 from chalkfold.site.card import HEIGHT, WIDTH, card
@@ -30,6 +33,11 @@ from chalkfold.work import Worked
 
 PIXELS = 1280
 """How wide a drawing is in a feed: twice what a page shows."""
+
+T = TypeVar("T")
+SVG = "{http://www.w3.org/2000/svg}svg"
+STAMP = 16
+"""Pixels of a picture that is drawn to see whether it can be."""
 
 PICTURES, PATTERNS = "pictures", "patterns"
 
@@ -73,33 +81,54 @@ class Pictures:
         picture = self._cover_svg(page, worked, found)
         if render is None or picture is None:
             return ""
-        try:
-            return self._card(page, picture, render)
-        except NotDrawable as error:
-            span = page.cover.span() if page.cover else Span(Source(SITE_FILE, ""), 0, 0)
-            hint = "open it in a drawing program and save it as plain SVG, or take another picture"
-            faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
-            return ""
+        return _drawn(page, faults, lambda: self._card(page, picture, render)) or ""
 
     def patterns(self, page: Page, worked: Worked, faults: Faults) -> list[View]:
         """The downloads of a post that asks for them: one PDF for each size, on the site's paper."""
         if page.patterns is None:
             return []
+        render = self._renderer(page.patterns)
+
+        def make(jobs: list[Job]) -> list[View]:
+            return [] if render is None else list(self._downloads(page, jobs, render))
+
+        return self._printed(page, page.patterns, worked, faults, make) or []
+
+    def try_patterns(self, page: Page, worked: Worked, faults: Faults) -> None:
+        """Tell what would keep the patterns from being made, without rendering them."""
+
+        def cut(jobs: list[Job]) -> None:
+            for job in jobs:
+                tiles(inked(job.pieces, job.paper))
+
+        if page.patterns is not None:
+            self._printed(page, page.patterns, worked, faults, cut)
+
+    def try_cover(self, page: Page, found: str, faults: Faults) -> None:
+        """Tell whether the cover cannot be drawn; one that looks unusual is drawn very small to see."""
+        if not found.endswith(".svg"):
+            return
+        picture = (self.site / unquote(found)).read_bytes()
+        render = None if _is_usual(picture) else self._renderer(Span(Source(SITE_FILE, ""), 0, 0))
+        if render is not None:
+            _drawn(page, faults, lambda: render.png(picture, STAMP))
+
+    def _printed(
+        self, page: Page, asks: Span, worked: Worked, faults: Faults, make: Callable[[list[Job]], T]
+    ) -> T | None:
+        """What ``make`` makes of the jobs of all sizes; what cannot be printed is a fault where a post asks for it."""
         order = Order(PAPERS[self.shelf.settings.paper], ALL)
         try:
-            jobs = self._bill(worked, page).jobs(order)
-            render = self._renderer(page.patterns)
-            return [] if render is None else list(self._downloads(page, jobs, render))
+            return make(self._bill(worked, page).jobs(order))
         except CannotPrint as slip:
-            faults.add(Code.PRINT_ORDER, str(slip), page.patterns, f"{slip.hint}, or take `patterns` out")
+            faults.add(Code.PRINT_ORDER, str(slip), asks, f"{slip.hint}, or take `patterns` out")
         except TooManyPages:
             message, _ = too_many(order.paper)
-            hint = "look for a length that is too long, or take `patterns` out"
-            faults.add(Code.PRINT_ORDER, message, page.patterns, hint)
-        return []
+            faults.add(Code.PRINT_ORDER, message, asks, "look for a length that is too long, or take `patterns` out")
+        return None
 
     def _bill(self, worked: Worked, page: Page) -> Bill:
-        return bill_of(worked, self.shelf, page.title)
+        return bill_of(worked, self.shelf, page.title, page.address)
 
     def _svgs(self, worked: Worked, page: Page) -> Iterator[tuple[str, str, str]]:
         """Name, what is shown and image of each drawing."""
@@ -135,7 +164,13 @@ class Pictures:
             data = self.store.get((repr(job), language, libraries), "pdf", partial(pattern_pdf, job, language, render))
             parts = filter(None, (_stem(page), file_part(job.size), file_part(job.paper.name)))
             address = self._write(f"{PATTERNS}/{unused('-'.join(parts), taken)}.pdf", data)
-            yield {"size": job.size, "url": address, "paper": job.paper.name, "kilobytes": -(-len(data) // 1000)}
+            yield {
+                "size": job.size,
+                "url": address,
+                "paper": job.paper.name,
+                "kilobytes": -(-len(data) // 1000),
+                "sign": job.said.digest,
+            }
 
     def _write(self, address: str, data: bytes) -> str:
         path = self.new / address
@@ -151,6 +186,26 @@ class Pictures:
             except NoCairo as missing:
                 self.left_out.take(missing_library(asks, missing))
         return self._render
+
+
+def _drawn(page: Page, faults: Faults, draw: Callable[[], T]) -> T | None:
+    """What ``draw`` draws; a cover that cannot be drawn is a fault."""
+    try:
+        return draw()
+    except NotDrawable as error:
+        span = page.cover.span() if page.cover else Span(Source(SITE_FILE, ""), 0, 0)
+        hint = "open it in a drawing program and save it as plain SVG, or take another picture"
+        faults.add(Code.SITE_PICTURE, f"this picture cannot be drawn: {error}", span, hint)
+        return None
+
+
+def _is_usual(picture: bytes) -> bool:
+    """Whether this is SVG, well formed, with a size and without entities of its own, which no renderer refuses."""
+    try:
+        root = fromstring(picture)
+    except ParseError:
+        return False
+    return root.tag == SVG and "viewBox" in root.attrib and b"<!" not in picture.replace(b"<!--", b"")
 
 
 def _stem(page: Page) -> str:

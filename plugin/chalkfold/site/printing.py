@@ -19,6 +19,7 @@ from chalkfold.post import work_post
 from chalkfold.raster import NoCairo, Renderer
 from chalkfold.reading import Text, split_front_matter
 from chalkfold.show import Shower
+from chalkfold.site.pages import KINDS, read_draft
 from chalkfold.site.swap import RefusedError, refused
 from chalkfold.trade import Shelf
 from chalkfold.work import Worked
@@ -52,7 +53,7 @@ def print_post(source: Source, shelf: Shelf, asked: Asked, faults: Faults) -> li
     worked = work_post(source, shelf, faults)
     if len(faults):
         return []
-    bill = bill_of(worked, shelf, _title(source))
+    bill = bill_of(worked, shelf, _title(source), _address(source))
     stem = Path(source.path).stem
     with_sizes = asked.nested or asked.size.casefold() == "all"
     try:
@@ -69,10 +70,12 @@ def print_post(source: Source, shelf: Shelf, asked: Asked, faults: Faults) -> li
         raise RefusedError(missing_library(Span(source, 0, 0), missing)) from None
 
 
-def bill_of(worked: Worked, shelf: Shelf, title: str) -> Bill:
-    """What prints of a post are made from."""
+def bill_of(worked: Worked, shelf: Shelf, title: str, page: str = "") -> Bill:
+    """What prints of a post are made from; ``page`` is its address on the site, if it has one."""
     write = Shower(worked.values, shelf.settings.printer, reader_chooses=False)
-    return Bill(write, [view for _, view in worked.views], title, shelf.settings.title)
+    address = shelf.settings.address
+    corrections = f"{address}/{page}#corrections" if address and page else ""
+    return Bill(write, [view for _, view in worked.views], title, shelf.settings.title, corrections)
 
 
 def pattern_pdf(job: Job, language: str, render: Renderer) -> bytes:
@@ -135,6 +138,12 @@ def unused(name: str, taken: set[str]) -> str:
         found, number = f"{name}-{number}", number + 1
     taken.add(found.casefold())
     return found
+
+
+def _address(source: Source) -> str:
+    """Where the post stands on its site; nothing for a file that is no post of one."""
+    page = read_draft(source, KINDS["posts"], Faults()).page if source.path.startswith("posts/") else None
+    return page.address if page else ""
 
 
 def _title(source: Source) -> str:

@@ -23,11 +23,18 @@ CHUNKS_EACH = 4
 _bench: Bench | None = None  # one per worker process: what it opens does not travel
 
 
-def share_out(plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Callable[[], None], yielded: Yield) -> None:
-    """Make all drafts in ``workers`` processes and do ``meanwhile`` in this one."""
-    size = max(1, -(-len(drafts) // (workers * CHUNKS_EACH)))
-    chunks = [drafts[start : start + size] for start in range(0, len(drafts), size)]
-    pool = ProcessPoolExecutor(workers, _context(), initializer=_settle, initargs=(plan,))
+def share_out(
+    plan: Plan,
+    drafts: Sequence[Draft],
+    workers: int,
+    meanwhile: Callable[[], None],
+    yielded: Yield,
+    bench: type[Bench] = Bench,
+) -> None:
+    """Make all drafts in ``workers`` processes, each at a ``bench`` of its own, and do ``meanwhile`` in this one."""
+    count = min(len(drafts), workers * CHUNKS_EACH)
+    chunks = [drafts[start::count] for start in range(count)]  # neighbours are often alike: long ones are spread
+    pool = ProcessPoolExecutor(workers, _context(), initializer=_settle, initargs=(plan, bench))
     try:
         waiting = [pool.submit(_make, chunk) for chunk in chunks]
         meanwhile()
@@ -37,13 +44,13 @@ def share_out(plan: Plan, drafts: Sequence[Draft], workers: int, meanwhile: Call
         pool.shutdown(cancel_futures=True)
 
 
-def _settle(plan: Plan) -> None:
+def _settle(plan: Plan, bench: type[Bench]) -> None:
     """Make a new worker ready; it ends with its parent, so that a killed build leaves no one at work."""
     global _bench
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent answers Ctrl-C
     if parent := multiprocessing.parent_process():
         Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
-    _bench = Bench.open(plan)
+    _bench = bench.open(plan)
 
 
 def _end_with(sentinel: int) -> None:
@@ -53,7 +60,7 @@ def _end_with(sentinel: int) -> None:
 
 def _make(drafts: Sequence[Draft]) -> Yield:
     assert _bench is not None, "the pool settles every worker first"
-    _bench.yielded = Yield()
+    _bench.yielded = type(_bench.yielded)()
     _bench.make(drafts)
     return _bench.yielded
 

@@ -27,6 +27,8 @@ class Settings:
     main_unit: Literal["cm", "in"] = "cm"
     marks: Marks = field(default_factory=Marks)
     paper: str = "a4"
+    allowed: tuple[str, ...] = ()
+    """Phrases with a measure in them, such as names of goods, that may stand in text as they are."""
 
     @property
     def printer(self) -> Printer:
@@ -49,6 +51,7 @@ def read_settings(folder: Path, faults: Faults) -> Settings:
     paper = fields.choice("paper", ("a4", "letter", "a3", "a0"))
     spoken = _language(fields.text("language"), faults)
     marks = _marks(fields.mapping("tape marks"), faults)
+    allowed = tuple(text.value for text in fields.texts("numbers allowed in text"))
     fields.finish()
     return Settings(
         title.value if title else "Untitled",
@@ -58,6 +61,7 @@ def read_settings(folder: Path, faults: Faults) -> Settings:
         "in" if units == "in first" else "cm",
         marks,
         paper or "a4",
+        allowed,
     )
 
 

@@ -10,6 +10,7 @@ import { plus, scaled, times, zeros } from "./polynomials.js";
 const FLAT = 0.05; // a stretch whose handles stand off its chord by less is as good as straight
 const MOST_PAIRS = 4000;
 const MOST_MEETINGS = 9; // two cubics that share more points than this share a stretch
+const TOUCH = 0.5; // where two curves touch they lie on each other for about as long as this (mm): one place
 const MOST_STEPS = 60;
 
 /** Where a cubic meets another, or the endless line or whole circle of a or b. */
@@ -53,7 +54,7 @@ const withCubic = (a, b) => {
     if (Math.max(first, second) <= FLAT) {
       const tries = [[s0, t0], [s1, t1], [(s0 + s1) / 2, (t0 + t1) / 2]];
       found = once([...found, ...tries.map(([s, t]) => sharpened(a, b, s, t)).filter(Boolean)]);
-      if (found.length > MOST_MEETINGS) return [];
+      if (found.length > MOST_MEETINGS && once(found, TOUCH).length > MOST_MEETINGS) return [];
     } else if (first >= second) {
       const s = (s0 + s1) / 2;
       const [near, far] = middleOf(one);
@@ -67,8 +68,9 @@ const withCubic = (a, b) => {
   return found;
 };
 
-const once = (found) =>
-  found.filter((place, i) => !found.slice(0, i).some((other) => same(place, other, 2 * SAME)));
+/** The places in order, without those that lie beside one that is kept already. */
+const once = (found, near = 2 * SAME) =>
+  found.reduce((kept, place) => (kept.some((other) => same(place, other, near)) ? kept : [...kept, place]), []);
 
 /** Do the boxes round their ends and handles keep clear of each other? Then so do the two. */
 export const boxesApart = (a, b) =>

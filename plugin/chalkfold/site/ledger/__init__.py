@@ -1,0 +1,1 @@
+"""What the site has told its readers: every number as last released, what differs now, and the corrections."""
