@@ -145,9 +145,14 @@ def in_sight(drawn: Drawn, x: float, y: float) -> bool:
 
 
 def stands_inside(drawn: Drawn, name: str) -> bool:
-    """Whether the line of text that begins with a name lies wholly in the piece."""
+    """Whether the line of text with a name, or with the first words of one in two lines, lies wholly in the piece."""
     piece = Polygon([p for segment in drawn.cloth for p in fine(segment)])
-    (box,) = (text_box(text) for text in drawn.full.texts if plain(text.words).startswith(name))
+    (box,) = (
+        text_box(text)
+        for text in drawn.full.texts
+        if (text.lettering.bold and name.startswith(plain(text.words).split(" ·")[0].strip()))
+        or plain(text.words).startswith(name)
+    )
     return bool(piece.contains(box))
 
 

@@ -204,7 +204,9 @@ def merged(own: Mapping, origin: Mapping, dropped: frozenset[str] = frozenset())
     for entry in own:
         key = key_of(entry.key.value)
         before = entries.get(key)
-        if _is_none(entry.value) and key != "allowances":
+        if _is_none(entry.value) and key == "marks" and key in dropped:  # those of the piece as drawn go, too
+            entries[key] = Entry(entry.key, Items((), entry.value.where))
+        elif _is_none(entry.value) and key != "allowances":
             entries.pop(key, None)
         elif before is not None and isinstance(before.value, Mapping) and isinstance(entry.value, Mapping):
             entries[key] = Entry(entry.key, _together(entry.value, before.value))

@@ -173,6 +173,10 @@ def _each(item: Item, desk: Desk) -> Line | None:
     if pack.amount.kind is not Kind.LENGTH:
         _wrong_pack(item, f"lengths are not cut from `{pack.text}`", desk)
         return None
+    if not pack.noun:  # sold by measure, cut from the roll in one piece
+        total = desk.step(f"length of {item.called}", each * count, item.place, style=Style.TO_BUY)
+        bought = _packs(total, item, Kind.LENGTH, desk)
+        return None if bought is None else (*bought, ", for ", desk.shown(count), " × ", desk.shown(each))
     a_pack = desk.step(
         f"lengths from a pack of {item.called}", apply("round down", pack.amount / each), item.place, style=Style.COUNT
     )

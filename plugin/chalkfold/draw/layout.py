@@ -57,7 +57,7 @@ NARROW = (165.0, 125.0)
 SPARE = 4.0
 """Units of air labels of the first size are given where they can have it, so that other sizes find the place free."""
 
-TRIES = 3
+TRIES = 5
 """How often a piece is made smaller, so that its labels find room."""
 
 LETTER = 30.0
