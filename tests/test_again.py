@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import shutil
+import subprocess
+import sys
 from datetime import date
 from pathlib import Path
 
@@ -15,8 +18,10 @@ from chalkfold.shipped import shipped
 from chalkfold.site.again import stamps
 from chalkfold.site.again.records import FILE, Index
 from chalkfold.site.build import BuildReport, build_site
+from chalkfold.site.check import check_site
 from chalkfold.site.store import FOLDER, Store
-from edits_help import walk
+from edits_help import EDITS, walk
+from ledger_help import SITE, changes, release, released
 from paper_help import BAG
 from site_help import APRON_WITH_NUMBERS, build, page, post, told, tree, write
 
@@ -173,6 +178,46 @@ def test_pictures_and_patterns_come_along(tmp_path: Path) -> None:
     assert len(made(tmp_path)) == 2, "it stands in the pictures for previews"
 
 
+def test_a_release_and_its_corrections_reach_pages_that_were_made_before(tmp_path: Path) -> None:
+    site = released(tmp_path / "site", {**SITE, "posts/bag.md": BAG.replace("date:", "patterns: yes\ndate:")})
+    assert made(site) == []
+    change(site / "books/round things.yml", "rim radius + seam", "rim radius + 2 * seam")
+    assert release(site, "The seam was counted once.")[0] == 0
+    after = tree(site / "public")
+    assert b"The seam was counted once." in after["posts/cushion.html"]
+    assert b"The seam was counted once." in after["feed.xml"]
+    assert made(site) == [], "the release has left its records"
+    assert tree(site / "public") == after
+    (site / "ledger/corrections/bag").mkdir()
+    correction = (site / "ledger/corrections/cushion/2026-06-01.yml").read_text("utf-8")
+    (site / "ledger/corrections/bag/2026-06-01.yml").write_text(correction, "utf-8")
+    assert made(site) == []
+    assert "The seam was counted once." in (site / "public/posts/bag.html").read_text("utf-8")
+    change(site / "ledger/releases.yml", "2026-06-01", "2026-09-01")
+    assert made(site) == [], "and moves among the earlier ones"
+    shutil.rmtree(site / "ledger")
+    assert made(site) == []
+    assert "The seam was counted once." not in (site / "public/posts/cushion.html").read_text("utf-8")
+
+
+def test_what_a_printed_pattern_says_of_its_corrections_goes_by_the_address(tmp_path: Path) -> None:
+    text = BAG.replace("date:", "patterns: yes\ndate:")
+    write(tmp_path, {"chalkfold.yml": "title: Room\n", "posts/bag.md": text, "posts/apron.md": APRON_WITH_NUMBERS})
+    made(tmp_path)
+    write(tmp_path, {"chalkfold.yml": "title: Room\naddress: https://room.example\n"})
+    assert made(tmp_path) == ["posts/apron.md", "posts/bag.md"]
+    change(tmp_path / "posts/bag.md", "date:", "address: my-bag\ndate:")
+    assert made(tmp_path) == ["posts/bag.md"]
+
+
+def test_checking_and_asking_for_changes_leave_the_records_alone(site: Path) -> None:
+    before = tree(site / FOLDER)
+    check_site(site, today=date(2026, 6, 1))
+    assert changes(site)[0] == 1
+    assert tree(site / FOLDER) == before
+    assert made(site) == []
+
+
 def resealed(text: bytes) -> bytes:
     from chalkfold.site.again.records import _seal
 
@@ -236,6 +281,43 @@ def test_no_cache_keeps_nothing_and_uses_nothing(tmp_path: Path) -> None:
     assert not (tmp_path / FOLDER).exists()
 
 
+def test_where_nothing_can_be_kept_all_is_made_each_time(tmp_path: Path) -> None:
+    write(tmp_path, FILES)
+    (tmp_path / FOLDER).write_text("a file in the way")
+    assert [len(made(tmp_path)), len(made(tmp_path))] == [4, 4]
+
+
+@pytest.mark.parametrize("number", [errno.ENOSPC, errno.EROFS, errno.EACCES])
+def test_a_disk_that_keeps_nothing_more_stops_no_build(
+    site: Path, monkeypatch: pytest.MonkeyPatch, number: int
+) -> None:
+    """Full, or for reading only: what lies there already is still used."""
+    write_bytes = Path.write_bytes
+
+    def refuse(path: Path, data: bytes) -> int:
+        if FOLDER not in path.parts:
+            return write_bytes(path, data)
+        write_bytes(path, data[: len(data) // 2])
+        raise OSError(number, os.strerror(number))
+
+    with monkeypatch.context() as patch:
+        patch.setattr(Path, "write_bytes", refuse)
+        change(site / "posts/apron.md", "80 cm", "84 cm")
+        assert [made(site), made(site)] == [["posts/apron.md"], ["posts/apron.md"]]
+    assert made(site) == ["posts/apron.md"]
+    assert [path.name for path in (site / FOLDER).glob(".new-*")] == []
+
+
+def test_two_builds_at_once_into_two_folders_share_what_is_kept(site: Path) -> None:
+    change(site / "chalkfold.yml", "title:", "units: in first\ntitle:")
+    command = [sys.executable, "-m", "chalkfold", "build", str(site), "--date", "2026-06-01", "--out"]
+    outs = [site.parent / f"out-{number}" for number in range(3)]
+    running = [subprocess.Popen([*command, str(out)], stdout=subprocess.DEVNULL) for out in outs]
+    assert [each.wait() for each in running] == [0, 0, 0]
+    assert made(site) == []
+    assert all(tree(out) == tree(site / "public") for out in outs)
+
+
 def test_several_processes_keep_the_same_records(tmp_path: Path) -> None:
     write(tmp_path, FILES)
     assert len(build(tmp_path, workers=2).made) == 4
@@ -243,14 +325,16 @@ def test_several_processes_keep_the_same_records(tmp_path: Path) -> None:
 
 
 @pytest.mark.timeout(120)
-@pytest.mark.parametrize("seed", range(4))
-def test_after_random_edits_of_the_demo_all_is_as_built_anew(tmp_path: Path, seed: int) -> None:
+@pytest.mark.parametrize("part", range(4))
+def test_after_random_edits_of_the_demo_all_is_as_built_anew(tmp_path: Path, part: int) -> None:
+    """Every kind of edit once, on a part of the demo each."""
     site = shutil.copytree(shipped("content_example"), tmp_path / "site")
     for path in (site / "pages").glob("guide-*.md"):
         path.unlink()
     for number, path in enumerate(sorted((site / "posts").glob("*.md"))):
-        if number % 4 != seed:
+        if number % 4 != part:
             path.unlink()
     (site / "pages/index.md").write_text(page("Room", "```shelf cloths\n```"), "utf-8")
     (site / "pages/workshop.md").write_text(page("Workshop"), "utf-8")
-    walk(site, 5, seed)
+    sound, _ = walk(site, EDITS[part::4], part)
+    assert sound >= 3
