@@ -195,7 +195,7 @@ def outcome(report: BuildReport, out: Path) -> tuple[list[str], dict[str, bytes]
 
 
 def walk(site: Path, edits: Sequence[Edit], seed: int) -> tuple[int, int]:
-    """Edit the site by one after the other; each time what is built on what was there equals what is built from nothing.
+    """Edit the site by one after the other; each time a build on what was there gives what one from nothing gives.
 
     Where an edit breaks the site, both tell the same faults and it is taken back. Returns how many edits were sound,
     and how many pages were made for them.
