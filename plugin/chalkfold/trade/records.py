@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Span
 from chalkfold.formula import BySize, Expression
-from chalkfold.plan import Step
 from chalkfold.trade.care import Care
+
+if TYPE_CHECKING:  # a build that makes nothing again needs no plan
+    from chalkfold.plan import Step
 
 
 @dataclass(frozen=True, slots=True)
