@@ -1,8 +1,8 @@
 """How long a build takes that has little to make again. Run by hand: ``python tests/bench/bench_again.py``.
 
 A site of 1,000 posts, four blocks in eight sizes, as commands from start to end. Aims: nothing changed 0.4 s, one post
-changed 0.5 s, a book mended that ten posts use 0.8 s. The time of the processors is told besides, as it tells more of the
-program where a machine has other things to do.
+changed 0.5 s, a book mended that ten posts use 0.8 s. The time of the processors is told besides, as it tells more of
+the program where a machine has other things to do.
 """
 
 from __future__ import annotations
