@@ -56,8 +56,8 @@ def formula_of(values: Values, key: str, size: int) -> Expression:
 
 def formulas_of(values: Values, key: str) -> list[Expression]:
     """The formula of a step: one where all sizes share it, else one for each size."""
-    sizes = range(len(values.sizes.labels))
-    return [formula_of(values, key, size) for size in (sizes if _by_size(values.steps[key].expression, values) else [0])]
+    different = len(values.sizes.labels) if _by_size(values.steps[key].expression, values) else 1
+    return [formula_of(values, key, size) for size in range(different)]
 
 
 def put_in(formula: Expression, size: int, values: Values, print_value: Print) -> Expression | None:
