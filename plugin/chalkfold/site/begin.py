@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
@@ -28,12 +29,8 @@ _UNSEEN = ("Cc", "Cs", "Zl", "Zp")
 """Classes of Unicode that no title holds: controls, halves of characters, ends of lines."""
 
 
-class NoSuchPostError(Exception):
-    """No worked post is called so, nor a book that one uses; ``hint`` says what to write."""
-
-    def __init__(self, name: str, hint: str) -> None:
-        super().__init__(f"no worked post is called `{name}`")
-        self.hint = hint
+class NotBegunError(ValueError):
+    """What was asked for cannot be begun: a title that no post can have, or a worked post that does not exist."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +67,7 @@ def _read(file: Path) -> WorkedPost:
 def worked_post(name: str) -> WorkedPost:
     """The worked post of that name, or else the one that uses the fewest books and the book ``name`` among them.
 
-    Raises NoSuchPostError.
+    Raises NotBegunError.
     """
     by_name = {each.name: each for each in worked_posts()}
     found = by_name.get(slugify(name))
@@ -81,20 +78,22 @@ def worked_post(name: str) -> WorkedPost:
     if using:
         return min(using, key=lambda each: len(each.books))
     close = near(name, [*by_name, *(book for each in worked_posts() for book in each.books)])
-    start = f"did you mean `{close}`? " if close else ""
-    raise NoSuchPostError(name, f"{start}`chalkfold begin --list` shows all of them")
+    meant = f"did you mean `{close}`? " if close else ""
+    raise NotBegunError(f"no worked post is called `{name}`; {meant}`chalkfold begin --list` shows all of them")
 
 
 def begin(title: str, site: Path, today: date, like: str = USUAL) -> Begun:
     """Write a copy of a worked post into ``posts/`` of the site, called ``title`` and held back.
 
-    Raises NoSuchPostError, RefusedError where there is no site, the title makes no file name or a post of that
-    name is there already, OSError when the disk says no. Nothing is ever overwritten.
+    Raises NotBegunError, RefusedError where there is no site or a post of that name already, OSError when the
+    disk says no. Nothing is ever overwritten.
     """
     worked = worked_post(like)
     if not (site / SITE_FILE).is_file():
         raise no_site(site)
     title = _spaced(title)
+    if "{=" in title:
+        raise NotBegunError("no value is filled in in a title; leave `{= … }` out")
     path = site / "posts" / f"{_name(title, site)}.md"
     _, _, rest = worked.text.split("\n", 2)
     text = f"---\ntitle: {_quoted(title)}\ndate: {today.isoformat()}\n{HELD_BACK}{rest}"
@@ -116,13 +115,13 @@ def _spaced(title: str) -> str:
 
 
 def _name(title: str, site: Path) -> str:
-    """The name of its file, which the site makes its address of. Raises RefusedError."""
-    name = slugify(title, max_length=LONGEST_NAME, word_boundary=True) or slugify(title, max_length=LONGEST_NAME)
-    place = site / "posts"
+    """The name of its file, which the site makes its address of. Raises NotBegunError, RefusedError."""
+    name = slugify(title, max_length=LONGEST_NAME, word_boundary=True)
     if not name:
-        hint = "give the post a title with letters, such as `chalkfold begin An apron from a tablecloth`"
-        raise refused(Code.SITE_OUTPUT, "this title holds neither letter nor figure", place, hint)
-    for file in sorted(place.rglob("*.md")):
+        raise NotBegunError(
+            'this title holds neither letter nor figure; write one such as "An apron from a tablecloth"'
+        )
+    for file in sorted((site / "posts").rglob("*.md")):
         if slugify(file.stem) == name:
             hint = "give the new post another title; you can change it in the file"
             raise refused(Code.SITE_OUTPUT, "a post of that name is here already, and stays as it is", file, hint)
@@ -132,3 +131,12 @@ def _name(title: str, site: Path) -> str:
 def _quoted(title: str) -> str:
     """The title as front matter takes it, whatever signs it holds."""
     return json.dumps(title, ensure_ascii=False)
+
+
+def as_lines() -> Iterator[str]:
+    """The worked posts for the terminal: the name of each, what it makes and the books it uses."""
+    wide = max(len(each.name) for each in worked_posts())
+    for each in worked_posts():
+        usual = " (the usual one)" if each.name == USUAL else ""
+        yield f"{each.name:<{wide}}  {each.title}{usual}"
+        yield f"{'':<{wide}}    books: {', '.join(each.books)}"
