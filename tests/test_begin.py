@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from chalkfold.cli import main
 from chalkfold.diagnostics import Faults, Source
 from chalkfold.post import look_at
+from chalkfold.shipped import shipped
 from chalkfold.site import new as site_new
 from chalkfold.site.begin import USUAL, NotBegunError, WorkedPost, begin, worked_post, worked_posts
 from chalkfold.site.build import build_site
@@ -70,6 +71,12 @@ def test_a_worked_post_reads_like_a_tutorial(post: WorkedPost) -> None:
 
 def test_every_shipped_book_is_used_by_one() -> None:
     assert {file.stem for file in BOOKS.glob("*.yml")} == {book for each in worked_posts() for book in each.books}
+
+
+def test_the_guide_has_the_table_of_them() -> None:
+    guide = (shipped("content_example") / "pages" / "guide-33-begin.md").read_text("utf-8")
+    rows = [f"| `{each.name}` | {each.title} | {', '.join(each.books)} |\n" for each in worked_posts()]
+    assert "".join(rows) in guide
 
 
 def test_the_new_post_is_held_back_until_it_is_published(tmp_path: Path) -> None:
