@@ -166,7 +166,7 @@ def _called(step: Step) -> str:
 
 def _row_within(row: tuple[Any, ...], step: Step) -> tuple[Any, ...]:
     return tuple(
-        _row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row
+        [_row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row]
     )
 
 

@@ -40,7 +40,7 @@ class CareField:
 @cache
 def care_fields() -> Mapping[str, CareField]:
     """The five fields in their order, read once."""
-    data = yaml.safe_load(Path(__file__).with_name("care.yml").read_text("utf-8"))
+    data = yaml.load(Path(__file__).with_name("care.yml").read_text("utf-8"), Loader=yaml.CSafeLoader)
     return {
         name: CareField(name, each["label"], {thing: tuple(words) for thing, words in each["said"].items()})
         for name, each in data.items()

@@ -146,7 +146,7 @@ def _months(number: str, unit: str, odd: str | None) -> tuple[int, int]:
 @cache
 def child_rules() -> ChildRules:
     """The shipped rules, read once."""
-    data = yaml.safe_load(Path(__file__).with_name("children.yml").read_text("utf-8"))
+    data = yaml.load(Path(__file__).with_name("children.yml").read_text("utf-8"), Loader=yaml.CSafeLoader)
     return ChildRules(
         {name: each["called"] for name, each in data["rules"].items()},
         {name: each["full"] for name, each in data["rules"].items()},
