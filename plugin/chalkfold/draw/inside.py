@@ -16,7 +16,7 @@ from chalkfold.draw.paths import Extent, lines_through
 from chalkfold.draw.places import NOWHERE, Place
 from chalkfold.draw.room import AIR, box, inside
 from chalkfold.draw.sheet import Grain, NameBlock
-from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, wrapped
+from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, evened, wrapped
 from chalkfold.geometry.points import distance, shifted
 from chalkfold.geometry.shapes import Point
 
@@ -135,7 +135,7 @@ def _beside(board: Board, at: Point, area: Area, block: Block) -> None:
 
 
 def _stacked(given: NameBlock, most: float = inf) -> Block:
-    lines = [(part, LABEL) for line in given.lines for part in wrapped(line, LABEL, most)]
+    lines = [(part, LABEL) for line in given.lines for part in evened(line, LABEL, most)]
     return Block.joined([*((part, NAME) for part in wrapped((given.name.upper(),), NAME, most)), *lines])
 
 

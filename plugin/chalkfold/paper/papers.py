@@ -32,6 +32,9 @@ LARGEST = 5000.0
 ONE_SHEET = 400.0
 """Paper at least so wide (mm) comes from a plotter: no sheet of it is spent on a title alone."""
 
+BLOCK = (190.0 * UNITS, 256.0 * UNITS)
+"""How wide and high, in drawing units, the title block is where it lies on the sheet itself."""
+
 _BETWEEN = re.compile(r"\s*(?:×|\bx\b|\bby\b)\s*", re.IGNORECASE)
 
 
