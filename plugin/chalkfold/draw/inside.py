@@ -26,6 +26,9 @@ GROWTHS = (2.2, 1.7, 1.35)
 NARROW = 125.0
 """Units a name block is wide at most where the piece has no room for a wider one."""
 
+BESIDE = 7.0
+"""Units later texts keep from a name, so that none reads as a line of it."""
+
 SMALL_NAME = Lettering("small-name", 13.5, bold=True)
 """For a name and what is cut in one line."""
 
@@ -122,6 +125,7 @@ def name(board: Board, area: Area, given: NameBlock) -> Point:
     way, centre = WAYS[int(found[0])], area.point(found[1:])
     block, angle = way.set(given)
     board.write(block, centre, angle)
+    board.room.add_text(box(centre, block.width + 2 * BESIDE, block.height + 2 * BESIDE, angle))
     if way.alone:
         below = shifted(centre, _upper_side(angle), -block.height / 2 - 6)
         _beside(board, below, area, _stacked(NameBlock("", given.lines), NARROW))
