@@ -187,7 +187,7 @@ def _filled_in(key: str, fields: Fields, post: _Post, desk: Desk) -> Fields | No
 
 def _unknown(said: Text, source: str, own: str, post: _Post, desk: Desk) -> None:
     others = [name for key, name in post.names.items() if key != own]
-    likely = near(source, others)
+    likely = near(source, [f"{name}{way}" for name in others for way in ("", f" {MIRRORED}", f" {OPENED}")])
     listed = ", ".join(others) or "none but this"
     hint = f"did you mean `{likely}`?" if likely else f"the pieces of this post are: {listed}"
     desk.faults.add(Code.DRAFT, f"there is no piece called `{source}`", said.span(0, len(source)), hint)
