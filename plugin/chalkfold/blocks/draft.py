@@ -62,7 +62,9 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     view: View | None = None
     if said is not None and name is not None and cuts and not is_taken(said, desk):
         view = _piece(fields, name, said, cuts, frame, desk)
-    if name is not None and view is None:
+    if name is None:
+        desk.nameless = True
+    elif view is None:
         desk.broken.update((key_of(name), *panel_keys(fields)))
     fields.also(*KEYS)
     fields.finish()
