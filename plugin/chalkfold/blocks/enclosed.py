@@ -33,7 +33,7 @@ def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, 
         return None
     flat = FlatPiece(name, said.span(), edges, contour.points, folds, desk)
     shaping = read_shaping(fields, flat, on_cutting_line)
-    if not contour.sound or allowances is None or shaping is None:
+    if not contour.sound or allowances is None or shaping is None or (given is None and fields.has("outline is")):
         return None
     if on_cutting_line and turned:
         _cannot_be_turned(fields, name, desk)

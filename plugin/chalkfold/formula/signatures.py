@@ -185,6 +185,8 @@ DRAFTING = [
     Primitive("outline area", 1, 1, _drawn(OUTLINE, gives=AREA)),
     Primitive("outline width", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
     Primitive("outline height", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
+    # how far it reaches in a direction
+    Primitive("outline along", 2, 2, _drawn(OUTLINE, ANGLE, gives=LENGTH)),
     Primitive("inside", 2, 2, _drawn(OUTLINE, POINT, gives=TRUTH)),
     *SHAPING,
 ]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from graphlib import CycleError, TopologicalSorter
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.diagnostics import Code, Faults, Span
+from chalkfold.diagnostics import MOST_PLACES, Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
 from chalkfold.plan.advice import unknown
 from chalkfold.plan.grading import graded
@@ -19,8 +19,6 @@ from chalkfold.plan.wrong_kinds import WrongKinds
 MOST_STEPS = 5_000
 MOST_GUESSES = 100
 """Names of one post for which the nearest spelling is looked for; more is no tutorial."""
-MOST_PLACES = 5
-"""Further places of a name that is not there, shown with the first."""
 FITS: dict[Kind, frozenset[Kind]] = {
     kind: frozenset({kind, Kind.ZERO})
     if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE)

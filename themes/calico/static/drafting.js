@@ -9,6 +9,7 @@ import { inset, offset } from "./cutting.js";
 import { beside, cap, squareAcross, squareIn, squarePlace, through } from "./darts.js";
 import { area, crosses, encloses, extent, gap, orientation, unfold } from "./outlines.js";
 import { closed, closedEdge, dartPart, movingPart, opened, spread, spreadPoint } from "./spread.js";
+import { facing } from "./points.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const alongFrom = (edge, distance, end) => {
@@ -73,6 +74,7 @@ export const DRAFTING = Object.entries({
   "outline area": (outline) => Math.abs(area(outline)),
   "outline width": (outline) => extent(outline, [1, 0]),
   "outline height": (outline) => extent(outline, [0, 1]),
+  "outline along": (outline, angle) => extent(outline, facing(angle)),
   "ends on": endsOn,
   "inside": inside,
   "square in": squareIn,
