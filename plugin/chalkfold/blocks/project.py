@@ -17,6 +17,7 @@ from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade import Book, Chart, Goods, Shelf
+from chalkfold.trade.book_uses import each_once, find_book, split_use, told_apart
 from chalkfold.trade.numbers import read_numbers
 
 
@@ -50,10 +51,11 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
     roles = read_roles(fields, shelf, faults, broken)
     said = fields.mapping("numbers")
     numbers = {} if said is None else read_numbers(said, Origin(), faults, broken)
+    given, measures = {*numbers, *broken}, set() if chart is None else {*chart.measures, *chart.broken}
     return Project(
         sizes,
         chart,
-        tuple(books),
+        tuple(told_apart(each_once(books, faults), given, measures)),
         roles,
         numbers,
         fields.mapping("finished"),
@@ -68,11 +70,12 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
 
 def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, Span]]:
     books = []
-    for name in said:
-        book = shelf.book(name.value, faults)
+    for text in said:
+        name, purpose = split_use(text, shelf)
+        book = find_book(name, purpose, shelf, faults)
         if book is not None:
-            books.append((book, name.span()))
-        else:
+            books.append((book, text.span()))
+        elif purpose is None or shelf.book(name.value, Faults()) is None:
             not_found("book", name, shelf, faults)
     return books
 
