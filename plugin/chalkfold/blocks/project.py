@@ -98,7 +98,7 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
     frame = desk.frame(fields)
     desk.child = read_child(fields, desk)
     desk.cautions = read_cautions(fields, desk)
-    fields.finish()
+    fields.finish(stray="; a number of your own stands below `numbers:`, indented by two spaces")
     finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
     facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)
     roles = tuple(Fact((role,), (_goods(goods, size),)) for role, (goods, size) in desk.project.roles.items())
