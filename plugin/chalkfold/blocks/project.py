@@ -14,6 +14,7 @@ from chalkfold.blocks.roles import read_roles
 from chalkfold.blocks.sizing import read_sizes
 from chalkfold.blocks.washing import care_of_all
 from chalkfold.diagnostics import Code, Faults, Span
+from chalkfold.formula import key_of
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade import Book, Chart, Goods, Shelf
@@ -70,11 +71,14 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
 
 def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, Span]]:
     books = []
-    for text in said:
+    for before, text in zip([None, *said], said, strict=False):
         name, purpose = split_use(text, shelf)
         book = find_book(name, purpose, shelf, faults)
         if book is not None:
             books.append((book, text.span()))
+        elif before is not None and key_of(name.value).startswith("for "):
+            hint = f"write `{before.value} {name.value}`, without the comma"
+            faults.add(Code.PLAN_NOT_FOUND, f"there is no book called `{name.value}`", name.span(), hint)
         elif purpose is None or shelf.book(name.value, Faults()) is None:
             not_found("book", name, shelf, faults)
     return books
