@@ -25,6 +25,7 @@ PAGES = (
     "cut_list",
     "materials",
     "checks",
+    "book_uses",
     "built_in_checks",
     "project",
     "sew",

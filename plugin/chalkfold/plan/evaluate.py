@@ -197,6 +197,12 @@ def _named(message: str, parts: tuple[Part, ...]) -> str:
     return _PART.sub(lambda found: parts[int(found[1])].name, message) if parts else message
 
 
+def _of_its_piece(message: str, step: Step) -> str:
+    """``the outline of back crosses …``: a copy has the lines of another piece, where the fault then stands."""
+    _, _, piece = step.name.partition("outline of ")
+    return message.replace("the outline ", f"the outline of {piece} ", 1) if piece and step.parts else message
+
+
 def _place(message: str, step: Step, where: Span) -> Span:
     """Where the first edge that a message speaks of is drawn; ``where`` if it speaks of none."""
     found = _PART.search(message) if step.parts else None
@@ -220,7 +226,7 @@ def _report(
         first, trouble = found[0]
         everywhere = key not in plan.varies or len(found) == len(plan.sizes.labels)
         sizes = () if everywhere else tuple(plan.sizes.labels[i] for i, _ in found)
-        message = _named(trouble.message, step.parts)
+        message = _of_its_piece(_named(trouble.message, step.parts), step)
         if not everywhere and len(sizes) > 1:
             message = f"{message} in {plan.sizes.labels[first]}"
         if step.name not in message and _called(step) != "this" and not step.why:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from chalkfold.blocks.built_in.casings import channel_of
 from chalkfold.blocks.built_in.made import Found
@@ -65,7 +66,8 @@ def _lengths(desk: Desk) -> Iterator[Found]:
 def _chain(desk: Desk) -> list[Piece]:
     """Pieces joined bottom to top, from the uppermost down; none where they do not make a single row.
 
-    Of a piece with a channel of its own it is not known how much of it stands above.
+    Of a piece with a channel of its own it is not known how much of it stands above; nor how long a row is that is sewn
+    on to a piece of another shape, a bodice say.
     """
     below: dict[str, str] = {}
     for seam in desk.seams:
@@ -79,8 +81,20 @@ def _chain(desk: Desk) -> list[Piece]:
         found.append(below[found[-1]])
     if len(first) != 1 or len(found) != len(below) + 1:
         return []
-    chain = [desk.pieces[key] for key in found]
-    return [] if any(purpose_of(key, desk).channel is not None for key in found) else chain
+    if any(purpose_of(key, desk).channel is not None for key in found) or _goes_on(found, desk):
+        return []
+    return [desk.pieces[key] for key in found]
+
+
+def _goes_on(chain: list[str], desk: Desk) -> bool:
+    """Whether the row is sewn on to a piece that is no rectangle, above or below."""
+    ends = {(chain[0], "top"), (chain[-1], "bottom")}
+    for seam in desk.seams:
+        for one, other in permutations(seam.sides, 2):
+            shaped = any(term.piece and not is_rectangle(term.piece) for term in other.edges)
+            if shaped and ends & {term.place for term in one.edges}:
+                return True
+    return False
 
 
 def _made(chain: list[Piece], folded: set[str]) -> Expression:
