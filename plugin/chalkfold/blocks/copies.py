@@ -25,7 +25,7 @@ def copied(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | None:
     if like.how == "opened out":
         return _opened_out(like, origin, name, desk)
     mirrored = like.how == MIRRORED
-    axis = _upright(like.said.span()) if mirrored else None
+    axis = upright(like.said.span()) if mirrored else None
     points = taken_over(origin.shaped.points, name, axis, like.said.span(), desk)
     drawn = tuple(seen(each, axis, desk) for each in origin.outline)
     edges = edges_of(name, drawn, desk)
@@ -41,7 +41,7 @@ def copied(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | None:
 Axis = tuple[Expression, Expression]
 
 
-def _upright(place: Span) -> Axis:
+def upright(place: Span) -> Axis:
     """The line straight down through the first point of a piece."""
     return Apply("point", (zero(), zero()), place), Apply("point", (zero(), length(100)), place)
 

@@ -110,7 +110,7 @@ def _shaped(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: 
     """The outline of a piece: drawn, of a simple shape, or made from another piece; less what is cut away."""
     contour: Contour | None
     if is_from_piece(fields, name, desk):
-        contour = from_piece(fields, name, said, desk)
+        contour = from_piece(fields, name, said, cuts[0], desk)
     else:
         drawn = _drawn(fields, name, said, cuts, desk)
         if not isinstance(drawn, Contour):

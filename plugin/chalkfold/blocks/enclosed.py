@@ -32,7 +32,7 @@ def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, 
     if folds is None:
         return None
     flat = FlatPiece(name, said.span(), edges, contour.points, folds, desk)
-    shaping = read_shaping(fields, flat, on_cutting_line)
+    shaping = read_shaping(fields, flat, on_cutting_line, contour.shapings)
     if not contour.sound or allowances is None or shaping is None:
         return None
     if on_cutting_line and turned:

@@ -58,7 +58,7 @@ def _is_sound(like: Like, desk: Desk) -> bool:
     return like.given or ((like.behind or like.piece) in desk.patterns and like.piece in desk.patterns)
 
 
-def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | None:
+def from_piece(fields: Fields, name: str, said: Text, cut: Cut, desk: Desk) -> Contour | None:
     """The contour of such a piece, with the points and lines that are written for it; None after a fault."""
     like = desk.likes.get(key_of(name))
     traced = fields.text(FACING)
@@ -70,7 +70,8 @@ def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | N
         return None
     contour = None
     if traced is not None and (origin := _origin(traced, key_of(traced.value), desk)):
-        contour = facing(fields, origin, name, desk)
+        turned_over = cut.lies in ("", "right side up")
+        contour = facing(fields, origin, name, turned_over, desk)
     elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
         bare = replace(origin, marks=()) if fields.has("marks") else origin  # its own take their place
         contour = copied(like, bare, name, desk)
@@ -87,11 +88,6 @@ def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
         if key not in desk.broken and not any(like.piece == key and not like.given for like in desk.likes.values()):
             message = f"`{said.value}` names a piece of the cut list, which is not drawn"
             desk.faults.add(Code.DRAFT, message, said.span(), "give that piece a `draft` block of its own")
-        return None
-    if origin.shaped.is_shaped:
-        message = f"{origin.piece.name} is shaped with darts, pleats or slashes, and no piece is made from it so"
-        hint = f"make it from a copy that is not: `like: {origin.piece.name}` with `darts: none` and the like"
-        desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
     if origin.shaped.on_cutting_line:
         message = f"{origin.piece.name} is drawn on its cutting line, and no piece can be made from it as drawn"

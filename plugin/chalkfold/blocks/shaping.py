@@ -20,6 +20,7 @@ from chalkfold.blocks.pleats_drawn import Row, read_pleats_drawn
 from chalkfold.blocks.slashes import Slashes
 from chalkfold.blocks.spread import EXAMPLE as SPREAD
 from chalkfold.blocks.spread import read_spread
+from chalkfold.blocks.taken_shapings import Item, on_piece
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import Mark
@@ -179,8 +180,10 @@ class Shaping:
         return Shaped(dart.name, dart.said(self.piece), dart.takes.key, lines, drills)
 
 
-def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Shaping | None:
-    """Read ``darts:``, ``pleats:`` and ``spread:``; None after a fault."""
+def read_shaping(
+    fields: Fields, piece: FlatPiece, on_cutting_line: bool, taken: Sequence[Item] = ()
+) -> Shaping | None:
+    """Read ``darts:``, ``pleats:`` and ``spread:``, beside what is taken over; None after a fault."""
     bodies = [fields.mapping(key, example) for key, example in zip(KEYS, (DART, PLEATS, SPREAD), strict=True)]
     for key, body in zip(KEYS, bodies, strict=True):
         if body is not None and on_cutting_line:
@@ -189,8 +192,9 @@ def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Sha
             return None
     if any(body is None and fields.has(key) for key, body in zip(KEYS, bodies, strict=True)):
         return None
-    darts = read_darts(bodies[0], piece)
-    pleats = read_pleats_drawn(bodies[1], darts or (), piece)
+    there = [on_piece(item, piece) for item in taken]
+    darts = read_darts(bodies[0], piece, [item for item in there if not isinstance(item, Row)])
+    pleats = read_pleats_drawn(bodies[1], darts or (), piece, [item for item in there if isinstance(item, Row)])
     if darts is None or pleats is None or (bodies[2] is not None and piece.edges.broken):
         return None
     found = read_spread(bodies[2], darts, piece)

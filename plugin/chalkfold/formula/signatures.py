@@ -206,8 +206,11 @@ FROM_PIECES = [
     # index of the edge on which a point lies and the part of it before the point; -1 off the outline
     Primitive("place round", 2, 2, _drawn(OUTLINE, POINT, gives=PLAIN)),
     Primitive("middle of", 1, 1, _drawn(OUTLINE, gives=POINT)),
-    # outline, first edge, how many, how far inside
-    Primitive("inner line", 4, 4, _drawn(OUTLINE, PLAIN, PLAIN, LENGTH, gives=EDGE)),
+    # outline, how far inside; the edge before, those it runs beside, the edge behind them
+    Primitive("inner line", 5, ANY_NUMBER_OF, _drawn(OUTLINE, LENGTH, EDGE, gives=EDGE)),
+    # an edge and the legs folded onto each other on it, two by two; with it an edge that lies beyond its end
+    Primitive("taken in", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
+    Primitive("carried along", 2, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
 ]
 """Pieces made from pieces."""
 
