@@ -19,6 +19,11 @@ Item = Dart | TwoTips | Row
 See = Callable[[Name], Name]
 """Where a point comes to lie."""
 IN_A_MIRROR = {SAID["left"]: SAID["right"], SAID["right"]: SAID["left"]}
+NOT_CALLED: Mapping[str, str] = {}
+
+
+def _as_it_is(point: Name) -> Name:
+    return point
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +34,7 @@ class Way:
     fold and are no edges any longer.
     """
 
-    see: See
+    see: See = _as_it_is
     mirrored: bool = False
     turned: bool = False
     folds: tuple[str, ...] = ()
@@ -51,12 +56,12 @@ class Way:
         return IN_A_MIRROR.get(words, words) if self.mirrored else words
 
 
-def by(item: Item, drawn: Mapping[str, Drawn], edge: str, way: Way) -> Item:
-    """A dart or row of pleats as it lies on the edge of this key of another piece."""
+def by(item: Item, drawn: Mapping[str, Drawn], way: Way, called: Mapping[str, str] = NOT_CALLED) -> Item:
+    """A dart or row of pleats as it lies on another piece; ``called``: what its edge is called there (both keys)."""
     name = way.before + item.name
     if isinstance(item, TwoTips):
         return replace(item, name=name, tips=way.pair(item.tips), sides=way.pair(item.sides))
-    on = drawn[edge]
+    on = drawn[called.get(item.edge, item.edge)]
     if isinstance(item, Dart):
         legs, tip, pressed = way.pair(item.legs), way.see(item.tip), way.towards(item.pressed)
         return replace(item, name=name, drawn=on, legs=legs, tip=tip, pressed=pressed, reach=None, after=0)
@@ -75,10 +80,9 @@ def _said(line: Line, way: Way) -> Line:
     return line
 
 
-def elsewhere(item: Item, drawn: Mapping[str, Drawn], see: See | None = None) -> Item:
+def elsewhere(item: Item, drawn: Mapping[str, Drawn], see: See = _as_it_is) -> Item:
     """The same on edges that have moved, its points where ``see`` says."""
-    edge = "" if isinstance(item, TwoTips) else item.edge
-    return by(item, drawn, edge, Way(see or (lambda point: point)))
+    return by(item, drawn, Way(see))
 
 
 def feet(item: Dart | Row) -> tuple[tuple[Name, Name], ...]:
