@@ -59,11 +59,9 @@ def _folded(drawn: Drawn, flat: Draft, desk: Desk) -> _Folded:
     legs: list[Name] = []
     holds: list[Name] = []
     for item in on_edge(flat, drawn):
-        inside = (item.tip, item.tip) if isinstance(item, Dart) else ()
-        for number, pair in enumerate(feet(item)):
-            ends = inside or item.folds[number].inside if isinstance(item, Row) else inside
-            lines = (Apply("line", both, item.span) for both in zip(pair, ends, strict=True))
-            legs += [laid(line, item.span, desk) for line in lines]
+        inside = [(item.tip, item.tip)] if isinstance(item, Dart) else [fold.inside for fold in item.folds]
+        for ends in zip(feet(item), inside, strict=True):
+            legs += [laid(Apply("line", leg, item.span), item.span, desk) for leg in zip(*ends, strict=True)]
         holds += [] if item.holds is None else [item.holds]
     return _Folded(drawn.step, tuple(legs), all_of(holds) if holds else None)
 
@@ -100,16 +98,17 @@ def demand_clear(flat: Draft, stretch: Sequence[Drawn], depth: Name, inner: tupl
     for drawn, end, from_end in at_ends:
         for item in on_edge(flat, drawn):
             _demand_before(item, drawn, end, from_end, desk)
-    for item in flat.shaped.contour.shapings:
-        if isinstance(item, TwoTips):
-            _demand_beyond(item, flat, stretch, depth, desk)
+    for inside in flat.shaped.contour.shapings:
+        if isinstance(inside, TwoTips):
+            _demand_beyond(inside, flat, stretch, depth, desk)
 
 
 def _demand_longer(dart: Dart, depth: Name, desk: Desk) -> None:
-    shown = desk.shown
     fits = apply("or", apply("<=", depth, dart.length), apply("<=", dart.takes, zero()))
-    message = ("the facing is ", shown(depth), f" deep, and {dart.name}, which is closed for it, only ", shown(dart.length), " long")
-    desk.demand(fits, message, _place(depth), "make the facing less deep than its darts are long, in every size", code=Code.WORK_DRAFT)
+    deep, long = desk.shown(depth), desk.shown(dart.length)
+    message = ("the facing is ", deep, f" deep, and {dart.name}, which is closed for it, only ", long, " long")
+    hint = "make the facing less deep than its darts are long, in every size"
+    desk.demand(fits, message, _place(depth), hint, code=Code.WORK_DRAFT)
 
 
 def _demand_before(item: Dart | Row, drawn: Drawn, end: Name, from_end: bool, desk: Desk) -> None:
@@ -117,7 +116,7 @@ def _demand_before(item: Dart | Row, drawn: Drawn, end: Name, from_end: bool, de
     first, last = (Apply("how far along", (item.drawn.step, foot)) for foot in (feet(item)[0][0], feet(item)[-1][-1]))
     clear = apply(">=", here, last) if from_end else apply("<=", here, first)
     message = (f"the facing reaches over {item.name} on {drawn.name}",)
-    hint = f"make the facing less deep, or move {item.name} first: `spread: {{moved dart: {{close: {item.name}, open at: …}}}}`"
+    hint = f"make the facing less deep, or close {item.name} under `spread:` first and let it open elsewhere"
     desk.demand(apply("or", clear, apply("<=", item.takes, zero())), message, _place(end), hint, code=Code.WORK_DRAFT)
 
 

@@ -9,11 +9,11 @@ from functools import partial
 
 from chalkfold.blocks.contour import OTHER, Contour, Draft, backwards, edges_of, laid, line_ends, named_once, place_of
 from chalkfold.blocks.desk import Desk, zero
-from chalkfold.blocks.edges import Drawn
+from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.flattened import flattened
 from chalkfold.blocks.like import MIRRORED, Like
 from chalkfold.blocks.points import Points
-from chalkfold.blocks.taken_shapings import Way, by
+from chalkfold.blocks.taken_shapings import Item, Way, by
 from chalkfold.blocks.trial import answers, unanswered
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of, length
@@ -119,14 +119,20 @@ def _opened_out(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | N
     folds = frozenset(key for key in edges.drawn if key in others or as_for.get(key) in others)
 
     marks = _both_marks(origin, {**edges.drawn, **lines}, axis, like, desk)
-    both = (Way(folds=(fold.name,)), Way(partial(_mirrored, axis, desk), True, True, (fold.name,), f"{OTHER} "))
-    there = {each.step.key: key for key, each in edges.drawn.items()}
-    on = {}, {key_of(edge): there.get(each.step.key, key_of(edge)) for edge, each in back.items()}
-    shapings = tuple(
-        by(item, edges.drawn, way, called) for item in origin.shaped.contour.shapings for way, called in zip(both, on)
-    )
+    shapings = _both_shapings(origin, edges, fold, back, axis, desk)
     as_for = {**origin.shaped.contour.as_for, **as_for}
     return Contour(edges, points, folds, lines, as_for, marks, shapings=shapings)
+
+
+def _both_shapings(
+    origin: Draft, edges: Edges, fold: Drawn, back: dict[str, Drawn], axis: Axis, desk: Desk
+) -> tuple[Item, ...]:
+    """Each dart and row of pleats on both halves; ``back`` holds the edges of the other half."""
+    this, other = Way(folds=(fold.name,)), Way(partial(_mirrored, axis, desk), True, True, (fold.name,), f"{OTHER} ")
+    keys = {each.step.key: key for key, each in edges.drawn.items()}
+    called = {key_of(name): keys.get(each.step.key, key_of(name)) for name, each in back.items()}
+    items = origin.shaped.contour.shapings
+    return tuple(each for item in items for each in (by(item, edges.drawn, this), by(item, edges.drawn, other, called)))
 
 
 def _fold(like: Like, origin: Draft, desk: Desk) -> Drawn | None:

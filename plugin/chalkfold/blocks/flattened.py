@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from chalkfold.blocks.contour import Draft, edges_of
+from chalkfold.blocks.contour import Contour, Draft, edges_of
 from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.points import Points
 from chalkfold.blocks.shaping import Shaping
-from chalkfold.blocks.taken_shapings import elsewhere
+from chalkfold.blocks.taken_shapings import Way, by
 from chalkfold.formula import Name, key_of
 
 
@@ -26,11 +27,38 @@ class MovedPoints(Points):
 
 
 def flattened(origin: Draft, desk: Desk) -> Draft:
-    """The piece with its edges, points, lines and marks as the slashes leave them, before darts and pleats are capped."""
+    """The piece with edges, points, lines and marks as the slashes leave them, before darts and pleats are capped."""
     shaped, shaping = origin.shaped, origin.shaped.shaping
     if shaping is None or not shaped.is_shaped:
         return origin
-    slashes, name = shaping.slashes, origin.piece.name
+    contour = _spread(replace(shaped.contour, edges=shaped.edges, points=shaped.points), origin.outline, shaping, desk)
+    capped = {shaping.edges[was.step.key].key: key for was, key in _steps(origin.outline, contour).items()}
+    marks = tuple(replace(mark, edge=capped.get(mark.edge, mark.edge)) for mark in origin.marks)
+    return replace(
+        origin, shaped=replace(shaped, edges=contour.edges, points=contour.points, contour=contour), marks=marks
+    )
+
+
+def with_shaping(contour: Contour, shaping: Shaping, desk: Desk) -> Contour:
+    """A contour that is not a piece yet, shaped as another piece is."""
+    outline, slashes = tuple(contour.edges.drawn.values()), shaping.slashes
+    found = _spread(contour, outline, shaping, desk)
+    on = {was.step.key: key for was, key in _steps(outline, found).items()}
+    lines = {key: replace(line, step=slashes.edge(line.step)) for key, line in (contour.lines or {}).items()}
+    on |= {line.step.key: lines[key].step.key for key, line in (contour.lines or {}).items()}
+
+    def moved(key: str) -> str:
+        return slashes.point(Name(desk.steps[key].name, shaping.piece.place)).key if key else ""
+
+    marks = tuple(
+        replace(mark, edge=on.get(mark.edge, mark.edge), point=moved(mark.point), end=moved(mark.end))
+        for mark in contour.marks
+    )
+    return replace(found, lines=lines, marks=marks)
+
+
+def _spread(contour: Contour, outline: tuple[Drawn, ...], shaping: Shaping, desk: Desk) -> Contour:
+    slashes = shaping.slashes
     drawn = tuple(
         replace(
             each,
@@ -38,18 +66,18 @@ def flattened(origin: Draft, desk: Desk) -> Draft:
             is_line=each.is_line and not slashes.made,
             centre=None if slashes.made else each.centre,
         )
-        for each in origin.outline
+        for each in outline
     )
-    edges = edges_of(name, drawn, desk)
-    points = _points(shaped.points, shaping) if slashes.made else shaped.points
-    darts = tuple(elsewhere(dart, edges.drawn) for dart in shaping.darts)
-    pleats = tuple(elsewhere(row, edges.drawn, slashes.point) for row in shaping.pleats)
-    contour = replace(shaped.contour, edges=edges, points=points, shapings=(*darts, *pleats))
-    capped = {
-        shaping.edges[was.step.key].key: flat.step.key for was, flat in zip(origin.outline, drawn, strict=True)
-    }
-    marks = tuple(replace(mark, edge=capped.get(mark.edge, mark.edge)) for mark in origin.marks)
-    return replace(origin, shaped=replace(shaped, edges=edges, points=points, contour=contour), marks=marks)
+    edges = edges_of(contour.edges.piece, drawn, desk)
+    points = _points(contour.points, shaping) if slashes.made else contour.points
+    darts = tuple(by(dart, edges.drawn, Way()) for dart in shaping.darts)
+    pleats = tuple(by(row, edges.drawn, Way(slashes.point)) for row in shaping.pleats)
+    return replace(contour, edges=edges, points=points, shapings=(*darts, *pleats))
+
+
+def _steps(outline: tuple[Drawn, ...], contour: Contour) -> dict[Drawn, str]:
+    """Each edge as drawn → the key of the same edge spread."""
+    return {was: contour.edges.drawn[key_of(was.name)].step.key for was in outline}
 
 
 def _points(origin: Points, shaping: Shaping) -> Points:

@@ -9,7 +9,7 @@ from chalkfold.blocks.copies import copied
 from chalkfold.blocks.desk import BY_SIZE, Desk
 from chalkfold.blocks.facing import facing
 from chalkfold.blocks.layers import Cut, read_cuts
-from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged
+from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged, seen_in_a_mirror
 from chalkfold.blocks.own_parts import with_own
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.diagnostics import Code
@@ -17,6 +17,8 @@ from chalkfold.formula import key_of
 from chalkfold.reading import Fields, Text
 
 FACING = "facing of"
+ONE_WAY_UP = ("", "right side up")
+"""Ways of cutting by which a piece shows the side of the cloth that its drawing does."""
 OPEN = {"on two folds": "on fold", "on fold": ""}
 
 
@@ -69,9 +71,9 @@ def from_piece(fields: Fields, name: str, said: Text, cut: Cut, desk: Desk) -> C
         desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
     contour = None
-    if traced is not None and (origin := _origin(traced, key_of(traced.value), desk)):
-        turned_over = cut.lies in ("", "right side up")
-        contour = facing(fields, origin, name, turned_over, desk)
+    if traced is not None and (found := _traced(traced, desk)):
+        origin, mirrored = found
+        contour = facing(fields, origin, name, mirrored is not (cut.lies in ONE_WAY_UP), desk)
     elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
         bare = replace(origin, marks=()) if fields.has("marks") else origin  # its own take their place
         contour = copied(like, bare, name, desk)
@@ -79,6 +81,13 @@ def from_piece(fields: Fields, name: str, said: Text, cut: Cut, desk: Desk) -> C
     if contour is None:
         return None
     return with_own(contour, fields)
+
+
+def _traced(said: Text, desk: Desk) -> tuple[Draft, bool] | None:
+    """The piece that a facing is traced from, and whether it is its mirror image that is faced."""
+    plain = None if key_of(said.value) in desk.patterns else seen_in_a_mirror(said)
+    origin = _origin(said if plain is None else plain, key_of((plain or said).value), desk)
+    return None if origin is None else (origin, plain is not None)
 
 
 def _origin(said: Text, key: str, desk: Desk) -> Draft | None:

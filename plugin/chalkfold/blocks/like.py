@@ -48,6 +48,12 @@ class Like:
     panel: bool = False
 
 
+def seen_in_a_mirror(said: Text) -> Text | None:
+    """The piece in `right front mirrored`; None where nothing is mirrored."""
+    match = _LIKE.fullmatch(said.value)
+    return said.part(0, match.end("piece")) if match is not None and match["mirrored"] else None
+
+
 @dataclass
 class _Post:
     """The drafts of a post by the key of their piece, and everything else that a draft may be like."""
@@ -137,7 +143,7 @@ def _sources(fields: Fields, post: _Post) -> list[tuple[Text, str]]:
     """The texts that name a piece this one is made from, and the key of each piece."""
     like, traced = (fields.whole.get(key) for key in ("like", "facing of"))
     found = [(like, _found(like, post)[0])] if isinstance(like, Text) else []
-    return [*found, (traced, key_of(traced.value))] if isinstance(traced, Text) else found
+    return [*found, (traced, _found(traced, post)[0])] if isinstance(traced, Text) else found
 
 
 def _found(said: Text, post: _Post) -> tuple[str, str, Text | None]:

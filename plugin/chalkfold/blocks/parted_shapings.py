@@ -11,7 +11,7 @@ from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.parting import Parted
 from chalkfold.blocks.pleats_drawn import Row
-from chalkfold.blocks.taken_shapings import Item, by, Way, by, corners, feet
+from chalkfold.blocks.taken_shapings import Item, Way, by, corners, feet
 from chalkfold.blocks.trial import answers, unanswered
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, plain
@@ -68,8 +68,8 @@ def _crossed(item: Item, lines: Sequence[Drawn], parts: Parted, said: Span, desk
     hint = "move it, so that all of it lies in one part, in every size"
     if isinstance(item, Dart):
         hint = (
-            f"let the line end at the tip of {item.name}, and the seam takes the dart up; or move the dart off the line "
-            f"first: `spread: {{moved dart: {{close: {item.name}, open at: EDGE at 8 cm from P, as: dart}}}}`"
+            f"let the line end at the tip of {item.name}, and the seam takes the dart up; "
+            f"or close {item.name} under `spread:` first and let it open elsewhere"
         )
     desk.faults.add(Code.DRAFT, message, said, hint)
 

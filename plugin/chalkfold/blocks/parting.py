@@ -109,7 +109,7 @@ class Parted:
 
     def _ends_off(self, line: Drawn, said: Span) -> None:
         ends = self._ends(self.regions[0], Seam(line, line)) if len(self.regions) == 1 else None
-        off = [key for key, row in zip((line.start, line.end), ends or ()) if OFF in row]
+        off = [key for key, row in zip((line.start, line.end), ends or (), strict=False) if OFF in row]
         names = " and ".join(f"`{self.contour.points.names[key]}`" for key in off or (line.start, line.end))
         message = f"`{line.name}` does not end on the edge of {self.piece}: {names} {_lie(len(off))} off it"
         if ends is None:

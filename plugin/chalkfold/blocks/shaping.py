@@ -180,9 +180,7 @@ class Shaping:
         return Shaped(dart.name, dart.said(self.piece), dart.takes.key, lines, drills)
 
 
-def read_shaping(
-    fields: Fields, piece: FlatPiece, on_cutting_line: bool, taken: Sequence[Item] = ()
-) -> Shaping | None:
+def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool, taken: Sequence[Item] = ()) -> Shaping | None:
     """Read ``darts:``, ``pleats:`` and ``spread:``, beside what is taken over; None after a fault."""
     bodies = [fields.mapping(key, example) for key, example in zip(KEYS, (DART, PLEATS, SPREAD), strict=True)]
     for key, body in zip(KEYS, bodies, strict=True):

@@ -83,4 +83,6 @@ def _led(line: Drawn, start: str, end: str, points: Points) -> Drawn:
     if end:
         parts.append(Apply("line", (point(line.end), point(end)), place))
     step = laid(Apply("join", tuple(parts), place), place, points.desk)
-    return replace(line, step=step, start=start or line.start, end=end or line.end, is_arc=False, is_line=False, centre=None)
+    return replace(
+        line, step=step, start=start or line.start, end=end or line.end, is_arc=False, is_line=False, centre=None
+    )

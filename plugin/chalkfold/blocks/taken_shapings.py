@@ -70,7 +70,9 @@ def by(item: Item, drawn: Mapping[str, Drawn], way: Way, called: Mapping[str, st
         for fold in (reversed(item.folds) if way.turned else item.folds)
     )
     lines = tuple((kind, way.see(start), way.see(end)) for kind, start, end in item.lines)
-    return replace(item, name=name, drawn=on, folds=folds, lines=lines, said=tuple(_said(line, way) for line in item.said))
+    return replace(
+        item, name=name, drawn=on, folds=folds, lines=lines, said=tuple(_said(line, way) for line in item.said)
+    )
 
 
 def _said(line: Line, way: Way) -> Line:
@@ -78,11 +80,6 @@ def _said(line: Line, way: Way) -> Line:
     if len(line) == 1 and isinstance(line[0], str) and line[0].startswith("folded "):
         return ("folded " + way.said(line[0].removeprefix("folded ")),)
     return line
-
-
-def elsewhere(item: Item, drawn: Mapping[str, Drawn], see: See = _as_it_is) -> Item:
-    """The same on edges that have moved, its points where ``see`` says."""
-    return by(item, drawn, Way(see))
 
 
 def feet(item: Dart | Row) -> tuple[tuple[Name, Name], ...]:
@@ -103,9 +100,7 @@ def on_piece(item: Item, piece: FlatPiece) -> Item:
         return replace(item, takes=takes)
     ends = feet(item)[0][0], feet(item)[-1][-1]
     first, last = (
-        piece.step(
-            f"{words} of {item.name}", Apply("how far along", (item.drawn.step, foot), span), span, Kind.LENGTH
-        )
+        piece.step(f"{words} of {item.name}", Apply("how far along", (item.drawn.step, foot), span), span, Kind.LENGTH)
         for words, foot in zip(("begin", "end"), ends, strict=True)
     )
     if isinstance(item, Row):
