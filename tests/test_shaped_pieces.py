@@ -12,7 +12,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import rotate, scale
 
-from chalkfold.geometry import closing, edges, points
+from chalkfold.geometry import closing, edges, points, trueing
 from chalkfold.geometry.shapes import Edge, Point, line
 from chalkfold.plan import Drawing, Group, View
 from chalkfold.work import Worked
@@ -246,3 +246,27 @@ class TestPanels:
         if points.distance(*legs) > 1:
             assert all(panel.intersection(shapely.Polygon([tip, *legs])).area < 5 for panel in panels)
         assert [[each.name for each in drawing(found, piece).shapings] for piece in ("a", "b")] == [[], ["side dart"]]
+
+
+class TestTrued:
+    @given(st.lists(st.tuples(st.floats(5, 200), st.floats(-25, 25)), min_size=2, max_size=8))
+    def test_no_corner_is_left_and_the_ends_stay_as_they_are(self, way: list[tuple[float, float]]) -> None:
+        angle, places = 0.0, [(0.0, 0.0)]
+        for length, turn in way:
+            angle += turn
+            places.append(points.polar(places[-1], angle, length))
+        before = tuple(line(a, b) for a, b in pairwise(places))
+        after = trueing.trued(before)
+        for end in (edges.first, edges.last):
+            assert end(after) == pytest.approx(end(before))
+        for from_end in (False, True):
+            directions = [edges.direction_at(edge, 0.0, from_end=from_end) for edge in (before, after)]
+            assert directions[0] == pytest.approx(directions[1], abs=1e-6)
+        joins = [
+            (edges.direction_at((a,), 0.0, from_end=True), edges.direction_at((b,), 0.0)) for a, b in pairwise(after)
+        ]
+        assert all(abs((one - other + 180) % 360 - 180) <= 0.26 for one, other in joins)
+        cut_off = edges.length(before) - edges.length(after)
+        assert -1e-6 <= cut_off <= 0.01 * edges.length(before)
+        drawn = shapely.LineString(dense(before))
+        assert all(drawn.distance(shapely.Point(point)) < 8 for point in dense(after))

@@ -31,6 +31,7 @@ from chalkfold.blocks.shaping import KEYS as SHAPING
 from chalkfold.blocks.shaping import shaped_though_simple
 from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.blocks.tape_checks import tape_checks
+from chalkfold.blocks.trued import TRUED
 from chalkfold.blocks.what_is_left import notches_of
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Literal, Name, key_of, parse_name
@@ -44,10 +45,11 @@ MOST_LINES = 40
 GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", *EDGES, *SHAPING,
+    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", TRUED, *EDGES, *SHAPING,
 )  # fmt: skip
 OF_A_PANEL = (
-    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces", *SHAPING,
+    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces",
+    TRUED, *SHAPING,
 )  # fmt: skip
 
 

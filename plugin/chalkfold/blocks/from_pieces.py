@@ -72,8 +72,8 @@ def from_piece(fields: Fields, name: str, said: Text, cut: Cut, desk: Desk) -> C
         return None
     contour = None
     if traced is not None and (found := _traced(traced, desk)):
-        origin, mirrored = found
-        contour = facing(fields, origin, name, mirrored is not (cut.lies in ONE_WAY_UP), desk)
+        piece, mirrored = found
+        contour = facing(fields, piece, name, mirrored is not (cut.lies in ONE_WAY_UP), desk)
     elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
         bare = replace(origin, marks=()) if fields.has("marks") else origin  # its own take their place
         contour = copied(like, bare, name, desk)

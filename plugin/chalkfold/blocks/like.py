@@ -21,7 +21,7 @@ OWN = frozenset({"piece", "id", "caption", "note", "panels", "cut whole", "like"
 """Keys that are never taken over."""
 SHAPE = frozenset(
     {"points", "outline", "outline is", "rectangle", "circle", "flounce", "lines", "marks", "cut away"}
-    | {"darts", "pleats", "spread"}
+    | {"darts", "pleats", "spread", "trued"}
     | {"facing of", "along", "depth", "on fold", "donor sides"}
 )
 """Keys that a copy of a piece as drawn does not read again."""

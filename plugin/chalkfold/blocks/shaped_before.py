@@ -10,6 +10,7 @@ from chalkfold.blocks.flat_piece import FlatPiece
 from chalkfold.blocks.flattened import with_shaping
 from chalkfold.blocks.shaping import KEYS as SHAPING
 from chalkfold.blocks.shaping import read_shaping
+from chalkfold.blocks.trued import TRUED
 from chalkfold.reading import Entry, Fields, Mapping, Node, Text
 
 
@@ -20,7 +21,7 @@ def with_shapings(contour: Contour, fields: Fields, desk: Desk) -> Contour | Non
         return contour
     name, place = f"{contour.edges.piece} before it is cut", fields.whole.where
     flat = FlatPiece(name, place, contour.edges, contour.points, contour.folds or frozenset(), desk)
-    shaping = read_shaping(_fields(taken, fields, desk), flat, False, contour.shapings)
+    shaping = read_shaping(_fields(taken, fields, desk, "spread" in taken), flat, False, contour.shapings)
     return None if shaping is None else replace(with_shaping(contour, shaping, desk), shaping_taken=True)
 
 
@@ -38,9 +39,13 @@ def own_shaping(fields: Fields, contour: Contour, desk: Desk) -> Fields:
         return fields
     fields.also(*SHAPING)
     own = {key: body for key in SHAPING if (body := _entries(fields.node(key), fields, own=True))}
-    return _fields(own, fields, desk)
+    return _fields(own, fields, desk, _entries(fields.node("spread"), fields, own=False) is None)
 
 
-def _fields(bodies: dict[str, Mapping], fields: Fields, desk: Desk) -> Fields:
-    entries = tuple(Entry(Text(key, body.where), body) for key, body in bodies.items())
+def _fields(bodies: dict[str, Mapping], fields: Fields, desk: Desk, with_trued: bool) -> Fields:
+    """``with_trued``: what is written of edges to be trued goes with the slashes."""
+    found: dict[str, Node] = {**bodies}
+    if with_trued and (trued := fields.node(TRUED)) is not None:
+        found[TRUED] = trued
+    entries = tuple(Entry(Text(key, node.where), node) for key, node in found.items())
     return Fields(Mapping(entries, fields.whole.where), desk.faults, fields.what, otherwise=BY_SIZE)

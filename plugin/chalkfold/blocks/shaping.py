@@ -21,6 +21,7 @@ from chalkfold.blocks.slashes import Slashes
 from chalkfold.blocks.spread import EXAMPLE as SPREAD
 from chalkfold.blocks.spread import read_spread
 from chalkfold.blocks.taken_shapings import Item, on_piece
+from chalkfold.blocks.trued import true_edges
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import Mark
@@ -120,7 +121,7 @@ class Shaping:
         if mark.edge and mark.edge not in self.edges:
             self.edges[mark.edge] = self.slashes.edge(Name(self.piece.desk.steps[mark.edge].name))
         edge = self.edges[mark.edge] if mark.edge else None
-        point, end = (self._moved(key) for key in (mark.point, mark.end))
+        point, end = (self._on(mark.edge, self._moved(key)) for key in (mark.point, mark.end))
         found = [name for name in (edge, point, end) if name is not None]
         self.piece.desk.want(*found)
         return replace(mark, edge=_key(edge), point=_key(point), end=_key(end))
@@ -144,6 +145,15 @@ class Shaping:
         darts = [leg for dart in self.darts if isinstance(dart, Dart) and dart.edge == key for leg in dart.legs]
         folds = [fold for row in self.pleats if row.edge == key for fold in row.folds]
         return darts + [self.slashes.point(foot) for fold in folds for foot in fold.edge]
+
+    def _on(self, edge: str, point: Name | None) -> Name | None:
+        """A point of an edge on that edge, where it has been trued; ``edge`` is the key of its step as drawn."""
+        keys = {drawn.step.key: key for key, drawn in self.piece.edges.drawn.items()}
+        if point is None or keys.get(edge) not in self.slashes.trued:
+            return point
+        trued, place = self.slashes.edges[keys[edge]], self.piece.place
+        on_it = Apply("along", (trued, Apply("how far along", (trued, point))), place)
+        return self.piece.step(f"{point.name.removeprefix('= ')} on the trued edge", on_it, place, Kind.POINT)
 
     def _moved(self, key: str) -> Name | None:
         return self.slashes.point(Name(self.piece.desk.steps[key].name)) if key else None
@@ -200,6 +210,7 @@ def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool, taken:
         return None
     slashes, rows = found
     kept = [_where_it_lies(dart, slashes) for dart in (*darts, *slashes.darts) if dart not in slashes.closed]
+    true_edges(fields, slashes, [*kept, *pleats])
     return Shaping(piece, kept, pleats, slashes, rows, {})
 
 

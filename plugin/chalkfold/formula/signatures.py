@@ -121,6 +121,8 @@ SHAPING = [
     Primitive("spread point", 3, 3, _drawn(POINT, OUTLINE, EDGE, gives=POINT)),
     # edge, a point on it
     Primitive("how far along", 2, 2, _drawn(EDGE, POINT, gives=LENGTH)),
+    # an edge without the corners that slashes left in it
+    Primitive("trued", 1, 1, _drawn(EDGE, gives=EDGE)),
     Primitive("shaped outline", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=OUTLINE)),
 ]
 """Darts, pleats and slashes."""
