@@ -6,6 +6,7 @@ cap, so that it is right once the dart is folded (``geometry/darts.py``). A dart
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
@@ -73,18 +74,22 @@ class TwoTips:
         return (("takes ", piece.desk.shown(self.takes), ", ", piece.desk.shown(apart), " long"),)
 
 
-def read_darts(body: Mapping | None, piece: FlatPiece) -> list[Dart | TwoTips] | None:
-    """Read ``darts:``; None after a fault."""
-    found: list[Dart | TwoTips] = []
+def read_darts(
+    body: Mapping | None, piece: FlatPiece, taken: Sequence[Dart | TwoTips] = ()
+) -> list[Dart | TwoTips] | None:
+    """Read ``darts:``, after those that are ``taken`` over from another piece; None after a fault."""
+    found: list[Dart | TwoTips] = list(taken)
     if body is not None and len(body.entries) > MOST:
         message = f"{piece.name} has {len(body.entries)} darts"
         piece.fault(message, body.where, f"draw it with at most {MOST} darts")
         return None
     for entry in body or ():
-        dart = _read(entry, [each for each in found if isinstance(each, Dart)], piece)
+        dart = None
+        if not piece.desk.taken("dart", entry.key, [each.name for each in taken]):
+            dart = _read(entry, [each for each in found if isinstance(each, Dart)], piece)
         if dart is not None:
             found.append(dart)
-    return found if body is None or len(found) == len(body.entries) else None
+    return found if body is None or len(found) == len(taken) + len(body.entries) else None
 
 
 def _read(entry: Entry, others: list[Dart], piece: FlatPiece) -> Dart | TwoTips | None:
