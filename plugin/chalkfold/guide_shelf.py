@@ -19,7 +19,7 @@ from chalkfold.trade.records import Book, Chart, Goods, Measure
 
 Row = Sequence[str]
 """Cells of markup; the first is the row's heading."""
-KINDS = {Kind.LENGTH: "length", Kind.AREA: "area", Kind.ANGLE: "angle", Kind.PLAIN: "plain"}
+KINDS = {Kind.LENGTH: "length", Kind.AREA: "area", Kind.ANGLE: "angle", Kind.WEIGHT: "weight", Kind.PLAIN: "plain"}
 STATUS = {"found": "found in a published list", "practice": "common practice", "memory": "from memory"}
 
 
@@ -117,7 +117,7 @@ def _property(goods: Goods, name: str) -> str:
         return escape(care_in_words(goods.care, goods.texts.get(name, "")))
     amount = goods.amounts.get(key_of(name))
     said = to_readers(amount[1]) if amount else goods.texts.get(name, "")
-    return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount or name == "weight" else said)
+    return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount else said)
 
 
 def _source(goods: Goods) -> str:
