@@ -15,6 +15,7 @@ from chalkfold.trade import Shelf
 from chalkfold.trade.built_in import built_in_checks
 from chalkfold.trade.care import care_in_words
 from chalkfold.trade.measures import takings
+from chalkfold.trade.memory import from_memory
 from chalkfold.trade.records import Book, Chart, Goods, Measure
 
 Row = Sequence[str]
@@ -142,6 +143,16 @@ def _checks(shelf: Shelf, faults: Faults) -> str:
     return _table("", ("Check", "It makes sure that", "Its figures", "Source"), rows)
 
 
+def _memory(shelf: Shelf, faults: Faults) -> str:
+    """What nobody has compared with its source yet."""
+    rows, before = [], ""
+    for each in from_memory(shelf):
+        said = "the same" if each.source == before else each.source
+        rows.append(tuple(map(escape, (each.where, each.name, each.value, said))))
+        before = each.source
+    return _table("", ("Where", "What", "It says", "Said of it"), rows)
+
+
 def _table(caption: str, heads: Sequence[str], rows: Iterable[Row], notes: Iterable[str] = ()) -> str:
     """A table with sentences below it; nothing where it has no rows."""
     body = ["".join((f'<th scope="row">{row[0]}</th>', *(f"<td>{cell}</td>" for cell in row[1:]))) for row in rows]
@@ -169,4 +180,5 @@ LISTS: dict[str, Callable[[Shelf, Faults], str]] = {
     "notions": _goods("notion", "Notion", ("width", "thickness", "length", "stretch", "care")),
     "measures": _measures,
     "checks": _checks,
+    "memory": _memory,
 }
