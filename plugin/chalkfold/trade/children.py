@@ -34,6 +34,7 @@ class Ages:
     rule: str
     months: tuple[int, int]
     height: tuple[int, int]
+    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +164,7 @@ def child_rules() -> ChildRules:
 
 
 def _ages(name: str, said: Mapping[str, Any]) -> Ages:
-    return Ages(name, said["said"], said["rule"], tuple(said["months"]), tuple(said["height"]))
+    return Ages(name, said["said"], said["rule"], tuple(said["months"]), tuple(said["height"]), said["source"])
 
 
 def _limit(said: dict[str, Any]) -> CordLimit:
