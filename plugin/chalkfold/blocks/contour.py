@@ -46,6 +46,8 @@ class Contour:
     """Every edge could be read, and they close."""
     shapings: tuple[Item, ...] = ()
     """Darts and pleats taken over from another piece."""
+    darts_closed: bool = False
+    """It was traced from a piece with its darts closed."""
     shaping_taken: bool = False
     """What is written of shaping belongs to another piece, and ``shapings`` are what is left of it."""
 

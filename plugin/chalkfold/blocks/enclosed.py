@@ -32,7 +32,7 @@ def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, 
     on_cutting_line, turned = given == "cutting line", turned_up(fields, names, contour.as_for)
     if folds is None:
         return None
-    flat = FlatPiece(name, said.span(), edges, contour.points, folds, desk)
+    flat = FlatPiece(name, said.span(), edges, contour.points, folds, desk, contour.darts_closed)
     shaping = read_shaping(own_shaping(fields, contour, desk), flat, on_cutting_line, contour.shapings)
     if not contour.sound or allowances is None or shaping is None or (given is None and fields.has("outline is")):
         return None

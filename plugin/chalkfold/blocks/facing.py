@@ -52,7 +52,8 @@ def facing(fields: Fields, origin: Draft, name: str, turned_over: bool, desk: De
     inner = _inner(line, points, place, any(each.is_curved for each in drawn[1:-1]))
     ends = Name(points.step_name(inner.start), place), Name(points.step_name(inner.end), place)
     demand_clear(flat, drawn, depth, ends, desk)
-    return _contour(name, drawn, inner, ends, origin.folds, points, desk)
+    contour = _contour(name, drawn, inner, ends, origin.folds, points, desk)
+    return replace(contour, darts_closed=closed != stretch)
 
 
 def _contour(

@@ -47,6 +47,8 @@ class FlatPiece:
     points: Points
     folds: frozenset[str]
     desk: Desk
+    darts_closed: bool = False
+    """It was traced with darts closed, which leave corners as slashes do."""
 
     @property
     def outline(self) -> Name:

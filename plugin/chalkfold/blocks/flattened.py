@@ -63,8 +63,8 @@ def _spread(contour: Contour, outline: tuple[Drawn, ...], shaping: Shaping, desk
         replace(
             each,
             step=slashes.edges[key_of(each.name)],
-            is_line=each.is_line and not slashes.made,
-            centre=None if slashes.made else each.centre,
+            is_line=each.is_line and not slashes.change_edges,
+            centre=None if slashes.change_edges else each.centre,
         )
         for each in outline
     )

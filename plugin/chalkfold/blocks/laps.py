@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
-from chalkfold.blocks.seam_edges import Term, find_piece, of_piece
+from chalkfold.blocks.pieces import Piece
+from chalkfold.blocks.seam_edges import find_piece, of_piece
 from chalkfold.blocks.seam_sentences import Lap, trimmed
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Expression, Name, apply, key_of
@@ -28,12 +29,12 @@ def lay_lap(lap: Lap, number: int, desk: Desk) -> list[tuple[Line, ...]]:
     if lower is None or expression is None:
         return []
     pieces = (upper,) if lower is upper else (upper, lower)
-    edges = [of_piece(lap.edge, lap.edge, piece, False, desk) for piece in pieces]
+    edges = [_edge_or_line(lap.edge, piece, desk) for piece in pieces]
     own = desk.step(f"= lap {number}", expression, by.span(), limit=Limit.POSITIVE, kind=Kind.LENGTH)
-    for term in edges:
-        if term is None:
+    for piece, edge in zip(pieces, edges, strict=True):
+        if edge is None:
             return []
-        _demand(own, term, by, desk)
+        _demand(own, edge, piece, by, desk)
     overlap = _summed(own, lap.edge, desk)
     what = f"{number}. {upper.name} laps {ITSELF if said is None else lower.name}"
     return [((what,), (f"{OVERLAP}{key_of(lap.edge.value)}, no seam",), (desk.shown(own),))] if overlap else []
@@ -63,14 +64,21 @@ def _under(said: Text, desk: Desk) -> tuple[Text | None, Text] | None:
     return (None if key_of(under.value) == ITSELF else under), by
 
 
-def _demand(lap: Name, term: Term, by: Text, desk: Desk) -> None:
-    piece = term.piece
-    assert piece is not None
-    whole: Expression = Name(f"total {term.edge} of {piece.name}", by.span())
+def _edge_or_line(said: Text, piece: Piece, desk: Desk) -> str | None:
+    """The edge of a piece, or the level or style line in it, at which it is lapped; None after a fault."""
+    line = key_of(f"total {said.value} of {piece.name}")
+    if line in desk.steps and all(key_of(edge) != key_of(said.value) for edge in piece.outline.edges):
+        return said.value
+    term = of_piece(said, said, piece, False, desk)
+    return None if term is None else term.edge
+
+
+def _demand(lap: Name, edge: str, piece: Piece, by: Text, desk: Desk) -> None:
+    whole: Expression = Name(f"total {edge} of {piece.name}", by.span())
     shown = desk.value(whole, by.span())
     desk.demand(
         apply("<=", lap, whole),
-        ("the lap of ", desk.shown(lap), f" is longer than {term.edge} of {piece.name}, ", shown),
+        ("the lap of ", desk.shown(lap), f" is longer than {edge} of {piece.name}, ", shown),
         by.span(),
         "lap it less, or mend the edge",
     )

@@ -12,8 +12,9 @@ from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.notches import Notch
 from chalkfold.blocks.points import Points
-from chalkfold.diagnostics import Code
-from chalkfold.formula import Apply, Expression, Name, apply, key_of
+from chalkfold.blocks.trial import answers
+from chalkfold.diagnostics import Code, Faults
+from chalkfold.formula import Apply, Expression, Name, apply, key_of, parse
 from chalkfold.plan import Limit, Line, Mark, Shown, Style
 from chalkfold.reading import Text
 
@@ -26,9 +27,8 @@ _BUTTON = re.compile(r"button\s+at\s+(?P<point>.+?)(?:\s*,\s*(?P<across>.+?)\s+a
 _LINE = re.compile(
     r"line\s+(?P<name>.+?)\s+from\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)\s+(?P<how>stitched|folded|cut|placement)", re.I
 )
-_GAP = re.compile(
-    r"gap\s+on\s+(?P<edge>.+?)\s+from\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)(?:\s+from\s+(?P<start>.+))?", re.I
-)
+_GAP = re.compile(r"gap\s+on\s+(?P<edge>.+?)\s+from\s+(?P<ran>.+?\s+to\s+.+?)(?:\s+from\s+(?P<start>.+))?", re.I)
+_TO = re.compile(r"\s+to\s+", re.I)
 HOW = (
     "write `notch on EDGE at 20 cm from P`, `double notch on EDGE at …`, `drill at P`, `button at P, 18 mm across`, "
     "`line pocket top from P to Q stitched` (or folded, cut, placement), or `gap on EDGE from 4 cm to 12 cm`"
@@ -79,9 +79,8 @@ class Marks:
         drawn = self.edges.drawn.get(key_of(said.value))
         return None if found is None or drawn is None else (drawn, found)
 
-    def _along(self, text: Text, match: re.Match[str], group: str, drawn: Drawn, edge: Name) -> Name | None:
+    def _along(self, said: Text | None, group: str, start: Text | None, drawn: Drawn, edge: Name) -> Name | None:
         """The point so far along an edge, measured from one of its ends."""
-        said, start = self._part(text, match, group), self._part(text, match, "start")
         back = start is not None and key_of(start.value) == drawn.end != drawn.start
         distance = None if said is None else Along(drawn.name, edge, back, self.points, self.desk).read(said)
         if said is None or distance is None:
@@ -112,7 +111,8 @@ class Marks:
 
     def _notch(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
         found = self._edge(text, match)
-        point = None if found is None else self._along(text, match, "at", *found)
+        said, start = self._part(text, match, "at"), self._part(text, match, "start")
+        point = None if found is None else self._along(said, "at", start, *found)
         if found is None or point is None:
             return None
         drawn, edge = found
@@ -189,11 +189,26 @@ class Marks:
         self.desk.want(edge)
         return Mark(match["how"].lower(), (match["name"],), worn, edge=edge.key)
 
+    def _two_lengths(self, ran: Text) -> tuple[Text, Text]:
+        """`4 cm to 12 cm` in two; of several ways, as in `waist to hips to 30 cm`, the first whose names are known."""
+        ways = [(ran.part(0, to.start()), ran.part(to.end(), len(ran.value))) for to in _TO.finditer(ran.value)]
+        for way in ways if len(ways) > 1 else ():
+            silent = Faults()
+            formulas = [formula for part in way if (formula := parse(part, silent)) is not None]
+            if len(formulas) == len(way) and not any(None in row for row in answers(self.desk, ran.span(), *formulas)):
+                return way
+        return ways[0]
+
     def _gap(self, text: Text, match: re.Match[str], worn: str) -> Mark | None:
         found = self._edge(text, match)
         if found is None:
             return None
-        first, last = self._along(text, match, "first", *found), self._along(text, match, "last", *found)
+        ran, start = self._part(text, match, "ran"), self._part(text, match, "start")
+        assert ran is not None
+        said = self._two_lengths(ran)
+        first, last = (
+            self._along(part, word, start, *found) for part, word in zip(said, ("first", "last"), strict=True)
+        )
         if first is None or last is None:
             return None
         begins, ends = (Name(f"distance of mark {self.number} {which} of {self.piece}") for which in ("first", "last"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import combinations
+from itertools import combinations, islice
 
 from chalkfold.blocks.contour import place_of
 from chalkfold.blocks.darts import Dart, TwoTips
@@ -14,7 +14,7 @@ from chalkfold.blocks.pleats_drawn import Row
 from chalkfold.blocks.taken_shapings import Item, Way, by, corners, feet
 from chalkfold.blocks.trial import answers, unanswered
 from chalkfold.diagnostics import Code, Span
-from chalkfold.formula import Apply, Expression, Name, plain
+from chalkfold.formula import Apply, Expression, plain
 from chalkfold.geometry.shapes import JOIN
 
 Held = tuple[Item, ...]
@@ -23,31 +23,29 @@ Held = tuple[Item, ...]
 def shapings_in(parts: Parted, lines: Sequence[Drawn], said: Span, desk: Desk) -> list[Held] | None:
     """The darts and pleats of each part, in the order of the parts; None where one lies in no part as a whole."""
     held: list[list[Item]] = [[] for _ in parts.regions]
-    outlines = [parts.outline(region) for region in parts.regions]
-    sound = True
-    for item in parts.contour.shapings:
-        number = _part_of(item, outlines, parts, said, desk)
-        if number is None:
-            _crossed(item, lines, parts, said, desk)
-            sound = False
-        elif number >= 0:
-            held[number].append(item)
+    items = parts.contour.shapings
+    there = _where_each_lies(items, parts, said, desk)
+    if there is None:
+        return None
+    for item, within in zip(items, there, strict=True):
+        if True in within:
+            held[within.index(True)].append(item)
         else:
-            sound = False
-    return [tuple(items) for items in held] if sound else None
+            _crossed(item, lines, parts, said, desk)
+    return [tuple(found) for found in held] if all(True in within for within in there) else None
 
 
-def _part_of(item: Item, outlines: Sequence[Name], parts: Parted, said: Span, desk: Desk) -> int | None:
-    """The one part that holds all of it, in every size; below 0 where that cannot be told yet."""
-    for number, outline in enumerate(outlines):
-        questions = [Apply("inside", (outline, point), said) for point in _spots(item)]
-        rows = answers(desk, said, *questions)
-        if any(value is None for row in rows for value in row):
-            unanswered(questions, said, "draw the dart with numbers of the project", desk)
-            return -1
-        if all(value is True for row in rows for value in row):
-            return number
-    return None
+def _where_each_lies(items: Sequence[Item], parts: Parted, said: Span, desk: Desk) -> list[list[bool]] | None:
+    """For every dart or row of pleats, which parts hold all of it in every size; None where that cannot be told yet."""
+    outlines = [parts.outline(region) for region in parts.regions]
+    spots = [_spots(item) for item in items]
+    questions = [Apply("inside", (outline, spot), said) for each in spots for outline in outlines for spot in each]
+    rows = answers(desk, said, *questions) if questions else []
+    if any(value is None for row in rows for value in row):
+        unanswered(questions, said, "draw the dart with numbers of the project", desk)
+        return None
+    inside = iter([all(row) for row in rows])
+    return [[all(list(islice(inside, len(each)))) for _ in outlines] for each in spots]
 
 
 def _spots(item: Item) -> list[Expression]:

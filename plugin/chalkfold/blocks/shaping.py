@@ -47,7 +47,7 @@ class Shaping:
     @property
     def flat(self) -> Name | None:
         """The outline that points and marks were placed on, where it is not that of the piece."""
-        return self.piece.outline if self.darts or self.pleats or self.slashes.made else None
+        return self.piece.outline if self.darts or self.pleats or self.slashes.change_edges else None
 
     @property
     def op(self) -> str:
@@ -60,7 +60,7 @@ class Shaping:
 
     def _side(self, side: Side) -> Side:
         drawn = side.step
-        if self.slashes.made:  # a centre stays behind where its arc moves
+        if self.slashes.change_edges:  # a centre stays behind where its arc moves
             side = replace(side, step=self.slashes.edges[key_of(side.name)], centre=None)
             self.piece.step(f"spread edge {side.name}", side.step, self.piece.place, Kind.EDGE)
         key, edge = key_of(side.name), side.step
@@ -129,7 +129,7 @@ class Shaping:
     def notch(self, notch: Notch) -> Notch:
         """The notch at its place on the edge as sewn: with what slashes added before it, past darts and pleats."""
         feet, span = self._feet(notch.edge), self.piece.place
-        if notch.edge not in self.slashes.edges or not (feet or self.slashes.made):
+        if notch.edge not in self.slashes.edges or not (feet or self.slashes.change_edges):
             return notch
         edge = self.slashes.edges[notch.edge]
         along = [Apply("how far along", (edge, point), span) for point in (self.slashes.point(notch.point), *feet)]

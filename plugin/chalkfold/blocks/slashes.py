@@ -35,6 +35,11 @@ class Slashes:
     trued: set[str] = field(default_factory=set)
     """Keys of edges that were redrawn as fair curves, off which points of them may lie a little."""
 
+    @property
+    def change_edges(self) -> bool:
+        """Whether edges are other than they were drawn."""
+        return bool(self.made or self.trued)
+
     def __post_init__(self) -> None:
         self.edges = {key: drawn.step for key, drawn in self.piece.edges.drawn.items()}
 

@@ -38,7 +38,7 @@ def seam_of(line: Drawn, points: Points, items: Sequence[Item], desk: Desk) -> S
     """The seam of a line whose ends have names; it goes on along the legs of darts that it ends at."""
     darts = [item for item in items if isinstance(item, Dart)]
     ends = [Name(points.step_name(key), place_of(line)) for key in (line.start, line.end)]
-    first, last = (_dart_at(end, darts, line, desk) for end in ends)
+    first, last = _darts_at(ends, darts, line, desk)
     if first is None and last is None:
         return Seam(line, line)
     (one, other), (near, far) = (_legs(dart, points, line) for dart in (first, last))
@@ -49,14 +49,15 @@ def seam_of(line: Drawn, points: Points, items: Sequence[Item], desk: Desk) -> S
     )
 
 
-def _dart_at(end: Name, darts: Sequence[Dart], line: Drawn, desk: Desk) -> Dart | None:
-    """The dart whose tip lies in a point, in every size."""
-    questions = [Apply("distance", (end, dart.tip)) for dart in darts]
-    rows = answers(desk, place_of(line), *questions) if questions else []
-    for dart, row in zip(darts, rows, strict=True):
-        if all(isinstance(apart, float) and apart <= JOIN for apart in row):
-            return dart
-    return None
+def _darts_at(ends: Sequence[Name], darts: Sequence[Dart], line: Drawn, desk: Desk) -> list[Dart | None]:
+    """For each point the dart whose tip lies in it in every size, if there is one."""
+    questions = [Apply("distance", (end, dart.tip)) for end in ends for dart in darts]
+    rows = iter(answers(desk, place_of(line), *questions) if questions else [])
+    found: list[Dart | None] = []
+    for _ in ends:
+        there = [dart for dart in darts if all(isinstance(apart, float) and apart <= JOIN for apart in next(rows))]
+        found.append(there[0] if there else None)
+    return found
 
 
 def _legs(dart: Dart | None, points: Points, line: Drawn) -> tuple[str, str]:

@@ -1,4 +1,4 @@
-"""``trued: hem``: edges redrawn as fair curves over the corners that slashes left in them."""
+"""``trued: hem``: edges redrawn as fair curves over the corners that slashes and closed darts left in them."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def true_edges(fields: Fields, slashes: Slashes, shapings: list[Dart | TwoTips |
 
 def _can_be_trued(said: Text, drawn: Drawn, slashes: Slashes, shapings: list[Dart | TwoTips | Row]) -> bool:
     on_it = [each.name for each in shapings if not isinstance(each, TwoTips) and each.edge == key_of(drawn.name)]
-    if not slashes.made:
+    if not slashes.made and not slashes.piece.darts_closed:
         message = f"{slashes.piece.name} is not slashed, and {drawn.name} stays as it is drawn"
         hint = f"draw it as a curve, `{drawn.name}: curve to P leaving … arriving …`; `trued:` goes with `spread:`"
     elif on_it:

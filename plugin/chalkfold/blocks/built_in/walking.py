@@ -22,7 +22,7 @@ def walking(desk: Desk) -> Iterator[Found]:
     for found in (_told(entry, desk) for entry in said_so) if said_so is not None else _by_name(desk):
         if found is None:
             continue
-        said, place, hem, length, slit = found
+        said, place, hem, length, slit, stretch = found
         if not is_known("height", desk):
             if said_so is not None and is_missing("height", desk):
                 yield Found("no height", place)
@@ -32,23 +32,28 @@ def walking(desk: Desk) -> Iterator[Found]:
             "length": length,
             "slit": slit,
             "height": Name("height", place),
-            "stretch": stretch_of_cloth(hem, place, desk),
+            "stretch": stretch_of_cloth(hem, place, desk) if stretch is None else stretch,
         }
         yield Found("room to walk", place, {"hem": said}, values)
 
 
-_Hem = tuple[str, Span, Expression, Expression, Expression]
-"""As said, where; its girth, how far it lies below the waist, and how long the slit in it is."""
+_Hem = tuple[str, Span, Expression, Expression, Expression, Expression | None]
+"""As said, where; its girth, how far it lies below the waist, how long the slit in it is, and how far it stretches: by
+itself what its cloth does.
+"""
 
 
 def _told(entry: Entry, desk: Desk) -> _Hem | None:
     hem, place = told(entry.key, Kind.LENGTH, desk), entry.key.span()
     slit: Expression | None = zero()
+    stretch: Expression | None = None
     if isinstance(entry.value, Mapping):
         fields = Fields(entry.value, desk.faults, "a hem that one walks in")
         length = told(fields.required_text("length"), Kind.LENGTH, desk)
         if fields.has("slit"):
             slit = told(fields.text("slit"), Kind.LENGTH, desk)
+        if fields.has("stretch") and (stretch := told(fields.text("stretch"), Kind.PLAIN, desk)) is None:
+            hem = None
         fields.finish()
     elif isinstance(entry.value, Text):
         length = told(entry.value, Kind.LENGTH, desk)
@@ -58,7 +63,7 @@ def _told(entry: Entry, desk: Desk) -> _Hem | None:
         return None
     if hem is None or length is None or slit is None:
         return None
-    return entry.key.value, place, hem, length, slit
+    return entry.key.value, place, hem, length, slit, stretch
 
 
 def _by_name(desk: Desk) -> Iterator[_Hem | None]:
@@ -69,4 +74,4 @@ def _by_name(desk: Desk) -> Iterator[_Hem | None]:
         place = with_hem[0].span
         hem = Name(f"total hem of {with_hem[0].name}", place)
         slit = first_known(list(SLITS), place, desk) or zero()
-        yield hem.name, place, hem, Name("skirt length", place), slit
+        yield hem.name, place, hem, Name("skirt length", place), slit, None
