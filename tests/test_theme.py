@@ -118,6 +118,11 @@ class TestSizes:
         assert re.search(r"@media print \{\s+\.bar \{ display: none; \}\s+\.for-print \{ display: block;", SIZES)
         assert SIZES.index("@media print") > SIZES.index(".for-print { display: none; }")
 
+    def test_on_paper_nothing_follows_the_text(self) -> None:
+        """The rule above the tags would take a sheet of its own where the text ends at the foot of one."""
+        left_out = re.search(r"@media print \{.*?\n  ([^\n]*) \{ display: none; \}", LOOK, re.DOTALL)
+        assert left_out and {"article > footer", ".colophon"} <= set(left_out[1].split(", "))
+
     def test_classes_of_the_page_are_those_of_the_style_sheets(self) -> None:
         write = shower()
         html = "\n".join(write.view(view) for view in ALL_VIEWS)
