@@ -45,9 +45,8 @@ def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, t
         total = total + row
     style = Style.TO_BUY if to_buy else Style.USUAL
     length = desk.step(f"length of {called}", total, place, style=style, note="Pieces in rows, one kind a row.")
-    shrinks = goods.amount("shrinkage", None) is not None
-    remark = (" at ", desk.shown(width), " usable width", *([", before it shrinks"] if shrinks else []))
-    return Cloth(desk.shown(length), length, remark)
+    words = " usable width" if goods.amount("shrinkage", None) is None else " usable width, before it shrinks"
+    return Cloth(desk.shown(length), length, (" at ", desk.shown(width), words))
 
 
 def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: Desk) -> Name:
