@@ -45,8 +45,10 @@ def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, t
         total = total + row
     style = Style.TO_BUY if to_buy else Style.USUAL
     length = desk.step(f"length of {called}", total, place, style=style, note="Pieces in rows, one kind a row.")
-    words = " usable width" if goods.amount("shrinkage", None) is None else " usable width, before it shrinks"
-    return Cloth(desk.shown(length), length, (" at ", desk.shown(width), words))
+    remark: Line = (" at ", desk.shown(width), " usable width")
+    if goods.amount("shrinkage", None) is not None:
+        remark += (", before it shrinks",)
+    return Cloth(desk.shown(length), length, remark)
 
 
 def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: Desk) -> Name:

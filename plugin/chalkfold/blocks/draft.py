@@ -31,6 +31,7 @@ from chalkfold.blocks.shaping import KEYS as SHAPING
 from chalkfold.blocks.shaping import shaped_though_simple
 from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.blocks.tape_checks import tape_checks
+from chalkfold.blocks.trued import TRUED
 from chalkfold.blocks.what_is_left import notches_of
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Name, key_of, parse_name
@@ -43,10 +44,11 @@ MOST_MARKS = 100
 MOST_LINES = 40
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", *EDGES, *SHAPING,
+    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", TRUED, *EDGES, *SHAPING,
 )  # fmt: skip
 OF_A_PANEL = (
-    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces", *SHAPING,
+    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces",
+    TRUED, *SHAPING,
 )  # fmt: skip
 
 
@@ -111,7 +113,7 @@ def _shaped(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: 
     """The outline of a piece: drawn, of a simple shape, or made from another piece; less what is cut away."""
     contour: Contour | None
     if is_from_piece(fields, name, desk):
-        contour = from_piece(fields, name, said, desk)
+        contour = from_piece(fields, name, said, cuts[0], desk)
     else:
         drawn = _drawn(fields, name, said, cuts, desk)
         if not isinstance(drawn, Contour):

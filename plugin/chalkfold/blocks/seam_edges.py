@@ -91,6 +91,11 @@ def read_side(said: Text, desk: Desk) -> Side | None:
     if wrong is not None:
         message = "a side of a seam begins with an edge, and edges are only added up"
         hint = "write the edges first, then what is added or taken away, as in `waist of skirt + 3 cm`"
+        piece = desk.pieces.get(key_of(wrong.said.value))
+        if piece is not None:
+            message = f"it is not said which edge of {piece.name}"
+            edges = [name for name, each in piece.outline.edges.items() if not each.on_fold]
+            hint = f"write `{edges[0]} of {piece.name}`; its edges are: {', '.join(edges)}" if edges else hint
         desk.faults.add(Code.SEW, message, wrong.said.span(), hint)
         return None
     return Side(said, found)

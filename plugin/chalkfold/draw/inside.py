@@ -16,7 +16,7 @@ from chalkfold.draw.paths import Extent, lines_through
 from chalkfold.draw.places import NOWHERE, Place
 from chalkfold.draw.room import AIR, box, inside
 from chalkfold.draw.sheet import Grain, NameBlock
-from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, wrapped
+from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, evened, wrapped
 from chalkfold.geometry.points import distance, shifted
 from chalkfold.geometry.shapes import Point
 
@@ -25,6 +25,9 @@ GROWTHS = (2.2, 1.7, 1.35)
 
 NARROW = 125.0
 """Units a name block is wide at most where the piece has no room for a wider one."""
+
+BESIDE = 7.0
+"""Units later texts keep from a name, so that none reads as a line of it."""
 
 SMALL_NAME = Lettering("small-name", 13.5, bold=True)
 """For a name and what is cut in one line."""
@@ -129,6 +132,7 @@ def name(board: Board, area: Area, given: NameBlock) -> Point:
     way, centre = WAYS[int(found[0])], area.point(found[1:])
     block, angle = way.set(given)
     board.write(block, centre, angle)
+    board.room.add_text(box(centre, block.width + 2 * BESIDE, block.height + 2 * BESIDE, angle))
     if way.alone:
         below = shifted(centre, _upper_side(angle), -block.height / 2 - 6)
         _beside(board, below, area, _stacked(NameBlock("", given.lines), NARROW))
@@ -142,7 +146,7 @@ def _beside(board: Board, at: Point, area: Area, block: Block) -> None:
 
 
 def _stacked(given: NameBlock, most: float = inf) -> Block:
-    lines = [(part, LABEL) for line in given.lines for part in wrapped(line, LABEL, most)]
+    lines = [(part, LABEL) for line in given.lines for part in evened(line, LABEL, most)]
     return Block.joined([*((part, NAME) for part in wrapped((given.name.upper(),), NAME, most)), *lines])
 
 

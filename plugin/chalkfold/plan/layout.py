@@ -9,6 +9,7 @@ from graphlib import CycleError, TopologicalSorter
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import MOST_PLACES, Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
+from chalkfold.formula.kind_rules import NUMBERS
 from chalkfold.plan.advice import unknown
 from chalkfold.plan.grading import graded
 from chalkfold.plan.parts_of_edges import with_lengths
@@ -20,10 +21,7 @@ MOST_STEPS = 5_000
 MOST_GUESSES = 100
 """Names of one post for which the nearest spelling is looked for; more is no tutorial."""
 FITS: dict[Kind, frozenset[Kind]] = {
-    kind: frozenset({kind, Kind.ZERO})
-    if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE)
-    else frozenset({kind})
-    for kind in Kind
+    kind: frozenset((kind, Kind.ZERO) if kind in NUMBERS else (kind,)) for kind in Kind
 }
 
 

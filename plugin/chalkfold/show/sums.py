@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.formula import Expression, Literal, is_written, to_readers
+from chalkfold.formula import Expression, Literal, Name, is_written, to_readers
 from chalkfold.plan import (
     Fact,
     Facts,
@@ -57,14 +57,22 @@ def numbers_of(values: Values, views: Sequence[View], inline: Iterable[Shown]) -
     facts = list(_facts(views))
     waiting = [*_keys(line for fact in facts for line in (fact.label, fact.value, fact.remark)), *_in_tables(views)]
     waiting = [key for key in [*waiting, *(each.key for each in inline)] if not _tells_itself(key, values)]
+    called = {key: fact.label for fact in facts for key in _keys([fact.value]) if _ITEM in key or key[0] == "="}
+    seen: set[str] = set()
     while waiting:
         key = waiting.pop(0)
-        if key in found or key not in values.steps or values.kinds.get(key) in _LEFT_OUT:
+        if key in seen or key not in values.steps or values.kinds.get(key) in _LEFT_OUT:
             continue
-        found[key] = None
+        seen.add(key)
+        if key in called or not _stands_for_another(values.steps[key]):
+            found[key] = None
         waiting[:0] = [name.key for formula in formulas_of(values, key) for name in names_in(formula)]
-    called = {key: fact.label for fact in facts for key in _keys([fact.value]) if _ITEM in key or key[0] == "="}
     return Told(tuple(found), called)
+
+
+def _stands_for_another(step: Step) -> bool:
+    """A step without a name that is only the number named in it, which is told under its own name."""
+    return step.name.startswith("=") and isinstance(step.expression, Name)
 
 
 def _tells_itself(key: str, values: Values) -> bool:

@@ -48,7 +48,11 @@ class Expected:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Formulas that several posts share."""
+    """Formulas that several posts share.
+
+    ``purpose`` is what a post uses it for, where it uses one book for several things; it then stands before every name,
+    and ``plainly`` leads from the key of each name in the file to that name.
+    """
 
     name: str
     title: str
@@ -58,6 +62,8 @@ class Book:
     source: str
     digest: str
     broken: frozenset[str] = frozenset()
+    purpose: str = ""
+    plainly: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ import { CURVING } from "./curving.js";
 import { inset, offset } from "./cutting.js";
 import { beside, cap, squareAcross, squareIn, squarePlace, through } from "./darts.js";
 import { area, crosses, encloses, extent, gap, orientation, unfold } from "./outlines.js";
+import { trued } from "./trueing.js";
 import { closed, closedEdge, dartPart, movingPart, opened, spread, spreadPoint } from "./spread.js";
 import { facing } from "./points.js";
 import { DRAFT, refuse } from "./trouble.js";
@@ -91,5 +92,6 @@ export const DRAFTING = Object.entries({
   "closed edge": closedEdge,
   "spread point": spreadPoint,
   "shaped outline": outlineOf,
+  "trued": trued,
   "how far along": edges.nearest,
 });
