@@ -14,7 +14,7 @@ from chalkfold.geometry.crossings import is_simple
 from chalkfold.geometry.offset import offset
 from chalkfold.geometry.shapes import Outline, line
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
-from chalkfold.geometry.unfold import layers, times_on_folds, unfold
+from chalkfold.geometry.unfold import unfold
 from geometry_help import as_polygon, disc, polygon, quarter_ring, rectangle
 
 heights = st.floats(10.0, 500.0)
@@ -45,7 +45,7 @@ def test_opening_doubles_the_area_and_the_fold_disappears(half: tuple[Outline, i
         copies = [
             edges.length(other) for other, name in zip(whole, opened.whole.came_from, strict=True) if name == index
         ]
-        times = times_on_folds(outline, {fold}, index)
+        times = 2 if (fold - index) % len(outline) in (1, len(outline) - 1) else 1  # it ends on the fold
         if index != fold:
             assert copies == [pytest.approx(times * edges.length(edge))] * (2 // times)
 
@@ -54,7 +54,6 @@ def test_a_piece_without_a_fold_is_whole() -> None:
     drawn = rectangle(60, 40)
     opened = unfold(drawn)
     assert (opened.whole.outline, opened.whole.came_from, opened.mirrors) == (drawn, (0, 1, 2, 3), ())
-    assert [layers(folds) for folds in (set(), {1}, {1, 2})] == [1, 2, 4]
 
 
 def test_a_rectangle_on_two_folds_is_four_times_as_large() -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
+import chalkfold
 from chalkfold.site import store as stores
 from chalkfold.site.store import FOLDER, Store
 
@@ -77,3 +79,17 @@ def test_where_nothing_can_be_kept_it_is_made_each_time(tmp_path: Path) -> None:
     (tmp_path / FOLDER).write_text("a file in the way")
     assert [made(tmp_path, "skirt") for _ in range(2)] == [1, 1]
     assert (tmp_path / FOLDER).read_text() == "a file in the way"
+
+
+@pytest.mark.parametrize(
+    "file", ["draw/svg.py", "draw/widths.yml", "amounts/words/en.yml", "geometry/offset.py", "raster.py"]
+)
+def test_what_draws_is_code_and_the_data_it_reads(tmp_path: Path, file: str) -> None:
+    root = Path(chalkfold.__file__).parent
+    for room in stores.ROOMS:
+        source = root / room
+        shutil.copytree(source, tmp_path / room) if source.is_dir() else shutil.copy(source, tmp_path / room)
+    assert stores.drawn_by(tmp_path) == stores.program()
+    with (tmp_path / file).open("a", encoding="utf-8") as changed:
+        changed.write("\n")
+    assert stores.drawn_by(tmp_path) != stores.program()

@@ -5,7 +5,7 @@ Source of all formulas: plane geometry of the circle.
 
 from __future__ import annotations
 
-from math import atan2, cos, degrees, radians, sqrt
+from math import atan2, degrees, radians, sqrt
 from typing import Literal
 
 from chalkfold.geometry.points import (
@@ -145,11 +145,6 @@ def _no_radius() -> GeometryTrouble:
 
 def radius(segment: Segment) -> float:
     return distance(centre(segment), start(segment))
-
-
-def sagitta(segment: Segment) -> float:
-    """How far (mm) the middle of the arc stands off its chord: r (1 − cos(sweep / 2))."""
-    return radius(segment) * (1.0 - cos(radians(segment[6]) / 2.0))
 
 
 def length(segment: Segment) -> float:

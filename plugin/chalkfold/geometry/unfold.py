@@ -33,20 +33,6 @@ class Unfolded:
     mirrors: tuple[tuple[Point, Point], ...] = ()
 
 
-def layers(folds: Collection[int]) -> int:
-    """How many layers of cloth lie on each other when the piece is cut: 1, 2 on a fold, 4 on two."""
-    return 1 << len(folds)
-
-
-def times_on_folds(outline: Outline, folds: Collection[int], index: int) -> int:
-    """How often an edge follows itself on the whole piece: 1, 2 when it ends on a fold, 4 between two folds."""
-    count = len(outline)
-    if index in folds or count == 1:
-        return 1
-    beside = {(index - 1) % count, (index + 1) % count} & set(folds)
-    return 1 << len(beside)
-
-
 def unfold(outline: Outline, folds: Collection[int] = ()) -> Unfolded:
     """Open the piece across its fold edges. Raises when one is not straight, or two do not lie square."""
     loops = [Loop(outline, tuple(range(len(outline))))]

@@ -10,12 +10,11 @@ from chalkfold.draw.svg import number
 from chalkfold.geometry.shapes import Point
 from chalkfold.paper.inked import Inked
 from chalkfold.paper.lettered import SMALL, STRONG, line, path, shortened, text
-from chalkfold.paper.papers import MARGIN, OVERLAP, UNITS, Paper
+from chalkfold.paper.papers import MARGIN, UNITS, Paper
 from chalkfold.paper.room import MARK
 from chalkfold.paper.tiles import Element, Tile, meets
 
 EDGE = MARGIN * UNITS
-SHARED = OVERLAP * UNITS
 BESIDE = 16.0
 """Units from the frame to the line its texts are written on, in the margin."""
 

@@ -30,8 +30,8 @@ A_DAY = 86_400
 
 _NAME = re.compile(r"(\w+)\.([0-9a-f]+)\.(\w+)")
 
-ROOMS = ("draw", "paper", "show", "site")
-"""What decides, besides the inputs, what a picture looks like."""
+ROOMS = ("amounts", "draw", "geometry", "paper", "raster.py", "show", "site")
+"""What decides, besides the inputs, what a picture looks like: code, and the data it reads."""
 
 
 class Store:
@@ -142,8 +142,14 @@ def _drop(path: Path) -> None:
 @lru_cache(maxsize=1)
 def program() -> str:
     """A hash of the part of the program that draws: a new version makes its own files."""
-    root = Path(__file__).parents[1]
+    return drawn_by(Path(__file__).parents[1])
+
+
+def drawn_by(root: Path) -> str:
+    """The hash for the program whose rooms lie in ``root``."""
     whole = hashlib.sha256()
-    for file in (file for room in ROOMS for file in sorted((root / room).rglob("*.py"))):
-        whole.update(file.read_bytes())
+    for room in ROOMS:
+        files = [root / room, *sorted((root / room).rglob("*"))]
+        for file in (file for file in files if file.suffix in (".py", ".yml")):
+            whole.update(file.read_bytes())
     return whole.hexdigest()

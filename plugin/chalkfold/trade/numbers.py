@@ -9,8 +9,6 @@ from chalkfold.formula import BySize, Expression, Literal, key_of, parse, parse_
 from chalkfold.plan import Manner, Origin, Step, Style
 from chalkfold.reading import Entry, Fields, Mapping, Node, Text
 
-DEFINING = frozenset({"is", "note", "source", "round"})
-
 
 def read_numbers(numbers: Mapping, origin: Origin, faults: Faults, broken: set[str] | None = None) -> dict[str, Step]:
     """Return the steps by key; a faulty number is reported, left out, and its key added to ``broken``."""
