@@ -140,6 +140,12 @@ class TestCharts:
         trade = [80, 86, 92, 98, 104, 110, 116, 122, 128, 140, 152, 164]
         assert {each * CM for each in trade} <= set(heights)
 
+    def test_48_in_are_size_122(self) -> None:
+        """CS 151-50 covers children up to 48 in, 121.9 cm:
+        https://regulations.justia.com/states/new-york/title-12/appendices/appendix-f-6/
+        """
+        assert min(column("children by height", "height"), key=lambda height: abs(height - 48 * INCH)) == 122 * CM
+
     GIRLS = (
         [89.5, 98.1, 105.0, 112.8, 118.0, 124.8, 131.6, 137.0, 144.0],
         [48.1, 50.3, 52.8, 55.1, 56.7, 59.9, 64.2, 66.8, 68.6],

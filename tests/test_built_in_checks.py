@@ -14,6 +14,7 @@ from chalkfold.plan import names_in
 from chalkfold.trade import Shelf
 from chalkfold.trade.built_in import BuiltIn, built_in_checks
 from faults_help import faults_of, shelf_of
+from post_help import plain_lines, worked
 from spec_cases import SPEC, Case, cases
 
 FAILING, PASSING = cases("faults_built_in.md"), cases("built_in_checks.md")
@@ -64,6 +65,16 @@ def test_what_is_switched_off_is_not_asked(case: Case) -> None:
     off = "".join(f"  {name}: tried on and found right\n" for name in built_in_checks())
     post = f"{case.given}\n\n```checks\nnot needed:\n{off}```\n"
     assert not any(fault.code.startswith("check.") for fault in faults_of(post, shelf()))
+
+
+@pytest.mark.parametrize("name", built_in_checks())
+def test_a_reader_sees_why_a_check_was_not_needed(name: str) -> None:
+    code = f"check.{name.replace(' ', '-')}"
+    failing = next(case for case in FAILING if {fault.code for fault in faults_of(case.given, shelf())} == {code})
+    switched = f"{failing.given}\n\n```checks\nnot needed: {{{name}: tried on and found right}}\n```\n"
+    found = worked(switched, shelf())
+    assert not len(found.faults)
+    assert f"Not checked: {built_in_checks()[name].says}: tried on and found right" in plain_lines(found, shelf())
 
 
 @pytest.mark.parametrize("check", built_in_checks().values(), ids=lambda check: check.name)

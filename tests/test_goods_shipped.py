@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
-from books_help import SHELF
+from books_help import SHELF, plain, sums
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Faults, Source
 from chalkfold.formula import Literal
+from chalkfold.formula.printing import to_text
 from chalkfold.reading import Excerpt, Mapping, load
+from chalkfold.trade.built_in import built_in_checks
 from chalkfold.trade.goods import read_goods_file
 from chalkfold.trade.records import Goods
+from post_help import number, post
 
 CLOTHS = SHELF.names("fabric")
 NOTIONS = SHELF.names("notion")
@@ -129,3 +134,41 @@ def test_an_elastic_is_of_the_usual_widths_and_stretches(name: str) -> None:
     assert amount(found, "width") in (3, 6, 10, 12, 20, 25, 30, 40, 50)
     assert literal(found, "stretch").kind is Kind.PLAIN
     assert 0.4 <= amount(found, "stretch") <= 1.8
+
+
+@pytest.mark.parametrize(
+    ("name", "least", "most"),
+    [  # per cent across: 25 to 30 and 45 measured on mills' lists of jersey, sweatshirt cloth 15 at least; none in
+        # woven cloth without elastane
+        ("single jersey", 25, 30),
+        ("stretch jersey", 45, 45),
+        ("sweatshirt fleece", 15, 25),
+        ("denim", 0, 0),
+        ("lawn", 0, 0),
+    ],
+)
+def test_stretch_lies_in_published_ranges(name: str, least: int, most: int) -> None:
+    assert least <= round(100 * amount(goods("fabric", name), "stretch"), 6) <= most
+
+
+WITH_NEEDLE = [name for name in CLOTHS if "needle" in goods("fabric", name).texts]
+
+
+@pytest.mark.parametrize("name", WITH_NEEDLE)
+def test_the_needle_of_a_cloth_is_what_the_book_finds_for_its_weight(name: str) -> None:
+    """To one size; a knit takes the finer one, as the book says."""
+    found = goods("fabric", name)
+    listed = [int(size) for size in re.findall(r"(\d+)/\d+", found.texts["needle"])]
+    ours = plain(sums("stitch", cloth_weight=literal(found, "weight").text)["needle_number"])
+    assert min(listed) - 10 <= ours <= max(listed) + 10
+    if amount(found, "stretch") > 0:
+        assert ours >= min(listed)
+
+
+@pytest.mark.parametrize("name", CLOTHS)
+def test_the_usual_fullness_is_one_that_the_cloth_takes(name: str) -> None:
+    """The book on gathers and the check of gathered seams ask the same weights."""
+    usual = plain(sums("gathers", cloth_weight=literal(goods("fabric", name), "weight").text)["usual_fullness"])
+    most = next(figure for figure in built_in_checks()["gathers"].figures if figure.name == "most")
+    text = post(f"weight: {literal(goods('fabric', name), 'weight').text}", f"most: {to_text(most.expression)}")
+    assert usual < number(text, SHELF, "most")
