@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
-import os
 import sys
 from collections.abc import Iterable
-from datetime import UTC, date, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import click
+
+from chalkfold.preview.command import command as preview
+from chalkfold.running import collect_seldom, today
 
 if TYPE_CHECKING:
     from chalkfold.diagnostics import Fault, Source
@@ -56,16 +58,20 @@ def new(folder: Path) -> None:
 @click.option("--no-cache", is_flag=True, help="Make everything anew, and keep nothing for the next build.")
 def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None, no_cache: bool) -> None:
     """Build the site in the folder SITE; the one you stand in by default."""
-    _collect_seldom()
+    collect_seldom()
     from chalkfold.site.build import build_site
 
     target = out or site / "public"
-    today = day.date() if day else _today()
-    report = build_site(site, target, today=today, unpublished=unpublished, cached=not no_cache)
+    report = build_site(
+        site, target, today=day.date() if day else today(), unpublished=unpublished, cached=not no_cache
+    )
     if len(report.faults):
         _stop(report.faults)
     _left_out(report)
     click.echo(_built(report, target))
+
+
+main.add_command(preview)
 
 
 @main.command()
@@ -75,11 +81,11 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None,
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
 def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
     """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
-    _collect_seldom()
+    collect_seldom()
     from chalkfold.diagnostics import as_data, as_text
     from chalkfold.site.check import check_site
 
-    checked = check_site(site, today=day.date() if day else _today(), unpublished=unpublished)
+    checked = check_site(site, today=day.date() if day else today(), unpublished=unpublished)
     listed = list(checked.found)
     if form == "json":
         click.echo(json.dumps([as_data(each) for each in listed], ensure_ascii=False, indent=2))
@@ -181,7 +187,7 @@ def changes(site: Path, form: str, day: datetime | None) -> None:
     from chalkfold.site.changes import as_data, as_lines, changes_of
 
     faults = Faults()
-    found = changes_of(site, day.date() if day else _today(), faults)
+    found = changes_of(site, day.date() if day else today(), faults)
     if len(faults):
         _stop(faults)
     if form == "json":
@@ -211,7 +217,7 @@ def release(site: Path, note: str, day: datetime | None, renamed: tuple[str, ...
         raise click.UsageError(f"--renamed takes OLD=NEW, and not `{error}`") from None
     if not note.strip():
         raise click.UsageError("--note says nothing; write what was wrong, in a sentence")
-    date_of_it, target = day.date() if day else _today(), out or site / "public"
+    date_of_it, target = day.date() if day else today(), out or site / "public"
     done = released(site, target, note, date_of_it, told)
     if len(done.faults) or done.build is None:
         _stop(done.faults)
@@ -255,24 +261,6 @@ def _stop(faults: Iterable[Fault]) -> NoReturn:
     all_files = "1 file" if files == 1 else f"{files} files"
     click.echo(f"{all_faults} in {all_files}; nothing was written.", err=True)
     sys.exit(1)
-
-
-def _collect_seldom() -> None:
-    """Hardly anything goes round in circles here, and looking for it costs a tenth of the time."""
-    import gc
-
-    gc.set_threshold(100_000, 50, 50)
-
-
-def _today() -> date:
-    """Today, or the day ``SOURCE_DATE_EPOCH`` says, as reproducible builds agree on."""
-    epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    if not epoch:
-        return date.today()
-    try:
-        return datetime.fromtimestamp(int(epoch), UTC).date()
-    except (ValueError, OverflowError, OSError):
-        raise click.UsageError("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970") from None
 
 
 def _pages(count: int) -> str:
