@@ -39,12 +39,14 @@ class Running:
         )
         self.said: list[str] = []
         self._lines: Queue[str] = Queue()
-        Thread(target=self._read, daemon=True).start()
+        self._reader = Thread(target=self._read, daemon=True)
+        self._reader.start()
 
     def _read(self) -> None:
         assert self._process.stdout is not None
-        for line in self._process.stdout:
-            self._lines.put(line.rstrip("\n"))
+        with self._process.stdout as out:
+            for line in out:
+                self._lines.put(line.rstrip("\n"))
 
     def hears(self, pattern: str, patience: float = PATIENCE) -> re.Match[str]:
         """Wait for a line in which a pattern is found."""
@@ -64,11 +66,10 @@ class Running:
         if self._process.poll() is None:
             self._process.send_signal(signal.SIGINT)
         status = self._process.wait(PATIENCE)
-        while True:
-            try:
-                self.said.append(self._lines.get(timeout=0.2))
-            except Empty:
-                return status
+        self._reader.join(PATIENCE)
+        while not self._lines.empty():
+            self.said.append(self._lines.get())
+        return status
 
 
 @contextmanager
@@ -81,18 +82,27 @@ def previewed(site: Path, *options: str) -> Iterator[Running]:
 
 
 def chromium() -> str | None:
-    """The browser that the system has."""
-    return next(filter(None, map(shutil.which, BROWSERS)), None)
+    """The browser that the system has, or the one that playwright has fetched."""
+    from playwright.sync_api import sync_playwright
+
+    if found := next(filter(None, map(shutil.which, BROWSERS)), None):
+        return found
+    with sync_playwright() as play:
+        own = play.chromium.executable_path
+    return own if Path(own).is_file() else None
 
 
 @contextmanager
-def browser_page(program: str, width: int = 1280, scheme: str = "light") -> Iterator[Page]:
+def browser_page(program: str, width: int = 1280, *, dark: bool = False, scripts: bool = True) -> Iterator[Page]:
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as play:
         browser = play.chromium.launch(executable_path=program, args=["--no-sandbox", "--disable-dev-shm-usage"])
-        dark = "dark" if scheme == "dark" else "light"
-        page = browser.new_page(viewport={"width": width, "height": 800}, color_scheme=dark)
+        page = browser.new_page(
+            viewport={"width": width, "height": 800},
+            color_scheme="dark" if dark else "light",
+            java_script_enabled=scripts,
+        )
         page.set_default_timeout(PATIENCE * 1000)
         try:
             yield page

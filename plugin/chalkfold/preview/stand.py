@@ -13,7 +13,7 @@ from chalkfold.preview.bench import PLAIN, PreviewBench, Sight
 from chalkfold.preview.bodies import Bodies
 from chalkfold.preview.frame import framed, notice
 from chalkfold.preview.patterns import pdf
-from chalkfold.preview.texts import Changed, Texts
+from chalkfold.preview.texts import Changed, Texts, state_of
 from chalkfold.reading import inside
 from chalkfold.site.build import Found, count_pages, lay_out, notices_of, theme_of
 from chalkfold.site.contents import find_photos
@@ -37,7 +37,7 @@ class Stand:
         self._kept: dict[str, tuple[object, Faults]] = {}
         self._pages: dict[str, tuple[str, str]] = {}
         self._faulty: dict[str, Faults] = {}
-        self._assets = 0
+        self._assets = ""
         self.look()
 
     def look(self, changed: Changed = None) -> None:
@@ -69,7 +69,6 @@ class Stand:
             return rooms is None or room in rooms
 
         data = rooms is None or not rooms <= _NOT_THE_SHELF
-        self._assets += touched("themes") or touched("photos")
         shelf = keep("shelf", data, lambda own: Shelf.open(self.site, own))
         found = Found(
             self._texts.drafts(changed, faults),
@@ -78,7 +77,10 @@ class Stand:
             keep("notices", data or touched("ledger"), lambda own: notices_of(self.site, LEDGER, shelf, own)),
         )
         plan, shown, contents = lay_out(self.site, self.site, found, shelf, self._today(), True, faults)
-        keep("static", data or touched("themes"), lambda _: _static(found.theme or PLAIN))
+        static = keep("static", data or touched("themes"), lambda _: _static(found.theme or PLAIN))
+        if data or touched("themes") or touched("photos"):
+            paths = [*(self.site / each for each in sorted(found.photos)), *(path for path, _ in static.values())]
+            self._assets = _digest("".join(f"{path} {state_of(path)}" for path in paths))
         return Sight(plan, tuple(shown), contents, shelf, found.theme, faults)
 
     def page(self, address: str) -> str | None:
@@ -141,8 +143,7 @@ class Stand:
             if html is None:
                 return None
             html = notice(html, self._of_the_site(), self._elsewhere(address), address)
-            digest = hashlib.sha256(html.encode("utf-8", "replace")).hexdigest()[:16]
-            sign = f"{self._assets}-{digest}"
+            sign = f"{self._assets}-{_digest(html)}"
             self._pages[address] = framed(html, address, sign), sign
         return self._pages[address]
 
@@ -167,6 +168,10 @@ class Stand:
             return self.site / address, self.site
         static = self._kept["static"][0]
         return static.get(address, (None, self.site)) if isinstance(static, dict) else (None, self.site)
+
+
+def _digest(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8", "replace")).hexdigest()[:16]
 
 
 def _static(theme: Theme) -> dict[str, tuple[Path, Path]]:

@@ -44,7 +44,7 @@ class Texts:
         return [each.draft for each in found.values() if each.draft is not None]
 
     def _one(self, path: Path, shown: str, kind: str, known: _Read | None) -> _Read:
-        state = _state(path)
+        state = state_of(path)
         if known is not None and known.state == state:
             return known
         faults = Faults()
@@ -71,7 +71,8 @@ def _made_up(path: str, kind: str) -> Page:
     return Page(kind, f"posts/{last}" if kind == "post" else last, stem, None, (), "", None, True)
 
 
-def _state(path: Path) -> tuple[int, ...]:
+def state_of(path: Path) -> tuple[int, ...]:
+    """Of a file: another one whenever it was written; empty where there is none."""
     with suppress(OSError, ValueError):
         found = path.stat()
         return found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns
