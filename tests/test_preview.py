@@ -13,11 +13,16 @@ import pytest
 from starlette.testclient import TestClient
 
 import edits_help
-from chalkfold.diagnostics import Code
+from chalkfold.diagnostics import Code, Faults, Source
+from chalkfold.markdown import is_boxed
+from chalkfold.post import build_post
 from chalkfold.preview.app import News, app_of
+from chalkfold.preview.boxes import put_boxes
 from chalkfold.preview.stand import Stand
 from chalkfold.shipped import shipped
+from chalkfold.show.markup import escape
 from chalkfold.site.build import build_site
+from chalkfold.trade import Shelf
 from site_help import APRON_WITH_NUMBERS, TODAY, page, post, told, tree, write
 
 BAG = post(
@@ -177,6 +182,7 @@ class TestFaults:
         stand.look(frozenset({"chalkfold.yml"}))
         for address in ("index.html", "posts/apron.html", "about.html", "404.html"):
             assert boxes(shown(stand, address))[0].startswith("chalkfold.yml:2:1: ")
+            assert ">Tidewater Mending Room</a>" in shown(stand, address), "what it said last still holds"
         (site / "chalkfold.yml").write_text("title: Mended\n", "utf-8")
         stand.look(frozenset({"chalkfold.yml"}))
         assert boxes(shown(stand, "index.html")) == []
@@ -313,7 +319,7 @@ class TestChanges:
 
     @pytest.mark.timeout(120)
     @pytest.mark.parametrize("seed", range(2))
-    def test_after_any_edit_the_faults_are_those_of_a_build(self, tmp_path: Path, seed: int) -> None:
+    def test_after_any_edit_pages_and_faults_are_those_of_a_build(self, tmp_path: Path, seed: int) -> None:
         site = small_demo(tmp_path / "site", seed)
         stand, random_ = Stand(site, lambda: edits_help.TODAY), random.Random(seed)
         edits: list[Callable[[Path, random.Random], str]] = [
@@ -328,6 +334,10 @@ class TestChanges:
                 site, tmp_path / "out", today=edits_help.TODAY, unpublished=True, cached=False, workers=1
             )
             assert told(stand.faults()) == told(report.faults), said
+            for name, data in tree(tmp_path / "out").items() if not len(report.faults) else ():
+                if name.endswith(".html") and name != "404.html":
+                    without_sizes_of_files = re.sub(r"\d+ kB, ", "", data.decode())
+                    assert bare(shown(stand, name)) == without_sizes_of_files, (said, name)
 
 
 def small_demo(site: Path, seed: int) -> Path:
@@ -339,6 +349,23 @@ def small_demo(site: Path, seed: int) -> Path:
     write(site, {"chalkfold.yml": (site / "chalkfold.yml").read_text("utf-8"), "pages/index.md": page("Room")})
     write(site, {"pages/workshop.md": page("Workshop"), "chalkfold.yml": "title: Room\nunits: cm first\n"})
     return site
+
+
+@pytest.mark.timeout(120)
+@pytest.mark.parametrize("name", ["half-circle-skirt", "fringed-apron", "childs-gathered-top", "pleated-skirt"])
+def test_whatever_is_lost_of_a_post_the_rest_is_shown(name: str) -> None:
+    demo, random_ = shipped("content_example"), random.Random(name)
+    shelf = Shelf.open(demo, Faults())
+    lines = (demo / f"posts/{name}.md").read_text("utf-8").split("\n")
+    for _ in range(25):
+        left = lines.copy()
+        for _ in range(random_.randint(1, 3)):
+            number = random_.randrange(len(left))
+            left[number] = random_.choice(["", left[number][:-1], left[number].replace("e", "", 1)])
+        built = build_post(Source("posts/a.md", "\n".join(left)), shelf, despite=True)
+        html = put_boxes(built.html, "posts/a.md", [each for each in built.faults if not is_boxed(each, built.worked)])
+        assert "<!--line" not in html
+        assert all(escape(fault.message) in html for fault in built.faults), "each fault stands on the page"
 
 
 class TestRequests:

@@ -192,7 +192,7 @@ class TestTerminal:
         assert second.returncode == 1
         assert second.stdout == ""
         told = re.fullmatch(
-            rf"127\.0\.0\.1:{port}:1:1: another program has port {port}, perhaps a preview \[preview\.port\]\n"
+            rf"port {port} is taken, perhaps by a preview in another window\n"
             rf"  hint: stop the other, or type: chalkfold preview {re.escape(str(site))} --port (\d+)\n",
             second.stderr,
         )

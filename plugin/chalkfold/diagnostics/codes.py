@@ -109,7 +109,6 @@ class Code(StrEnum):
     SITE_RELEASE = "site.release"
 
     # the preview
-    PREVIEW_PORT = "preview.port"
     PREVIEW_FAILED = "preview.failed"
 
     # paper

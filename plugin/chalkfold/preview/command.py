@@ -19,14 +19,20 @@ def command(site: Path, port: int) -> None:
     """Show the site in the folder SITE while you write: each save shows in the browser by itself. Ctrl-C ends it."""
     from chalkfold.diagnostics import as_text
     from chalkfold.preview import words
-    from chalkfold.preview.serve import preview
-    from chalkfold.site.swap import RefusedError
+    from chalkfold.preview.serve import NoPort, preview
+    from chalkfold.site.swap import RefusedError, disk_fault
 
     collect_seldom()
     try:
         preview(site, port, today, lambda text: click.echo(f"{text}\n"))
     except RefusedError as error:
         click.echo(as_text(error.fault), err=True)
+        sys.exit(1)
+    except NoPort as error:
+        click.echo(f"{error}\n  hint: {error.hint}", err=True)
+        sys.exit(1)
+    except OSError as error:
+        click.echo(as_text(disk_fault(site, error)), err=True)
         sys.exit(1)
     except KeyboardInterrupt:
         pass

@@ -15,13 +15,12 @@ from types import FrameType
 import uvicorn
 from starlette.applications import Starlette
 
-from chalkfold.diagnostics import Code
 from chalkfold.preview import words
 from chalkfold.preview.app import News, app_of
 from chalkfold.preview.stand import Stand
 from chalkfold.preview.watch import changes
 from chalkfold.site.build import no_site
-from chalkfold.site.swap import real, refused
+from chalkfold.site.swap import real
 from chalkfold.trade.settings import SITE_FILE
 
 HERE = "127.0.0.1"
@@ -36,7 +35,7 @@ Say = Callable[[str], None]
 def preview(site: Path, port: int, today: Callable[[], date], say: Say) -> None:
     """Show the site in the folder ``site`` at a port of this computer, until Ctrl-C.
 
-    Raises RefusedError where the folder is no site or the port cannot be had, OSError where the folder cannot be read.
+    Raises RefusedError where the folder is no site, NoPort, and OSError where the folder cannot be read.
     """
     if not (site / SITE_FILE).is_file():
         raise no_site(site)
@@ -114,21 +113,26 @@ async def _look_through(stand: Stand, news: News, say: Say, told: list[str]) -> 
         say(now)
 
 
+class NoPort(Exception):
+    """The port cannot be had; ``hint`` says what to type instead."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
 def _listening(site: Path, port: int) -> socket.socket:
     try:
         return socket.create_server((HERE, port))
     except OSError as error:
-        shown = Path(f"{HERE}:{port}")
         if error.errno == errno.EADDRINUSE:
-            free = next(_free(port), None)
-            other = f"--port {free}" if free else "--port 0, which takes any that is free"
-            hint = f"stop the other, or type: chalkfold preview {_typed(site)}{other}"
-            raise refused(
-                Code.PREVIEW_PORT, f"another program has port {port}, perhaps a preview", shown, hint
-            ) from None
-        hint = f"type: chalkfold preview {_typed(site)}--port 8000"
+            other = next(_free(port), 0)
+            hint = f"stop the other, or type: chalkfold preview {_typed(site)}--port {other}"
+            raise NoPort(f"port {port} is taken, perhaps by a preview in another window", hint) from None
         why = (error.strerror or str(error)).lower()
-        raise refused(Code.PREVIEW_PORT, f"port {port} cannot be had: {why}", shown, hint) from None
+        raise NoPort(
+            f"port {port} cannot be had: {why}", f"type: chalkfold preview {_typed(site)}--port 8000"
+        ) from None
 
 
 def _typed(site: Path) -> str:

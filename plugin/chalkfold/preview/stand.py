@@ -69,7 +69,7 @@ class Stand:
             return rooms is None or room in rooms
 
         data = rooms is None or not rooms <= _NOT_THE_SHELF
-        shelf = keep("shelf", data, lambda own: Shelf.open(self.site, own))
+        shelf = keep("shelf", data, self._shelf)
         found = Found(
             self._texts.drafts(changed, faults),
             keep("photos", touched("photos"), lambda own: find_photos(self.site, own)),
@@ -82,6 +82,12 @@ class Stand:
             paths = [*(self.site / each for each in sorted(found.photos)), *(path for path, _ in static.values())]
             self._assets = _digest("".join(f"{path} {state_of(path)}" for path in paths))
         return Sight(plan, tuple(shown), contents, shelf, found.theme, faults)
+
+    def _shelf(self, faults: Faults) -> Shelf:
+        """The shelf of today; while the site file is faulty, what it said last still holds."""
+        shelf = Shelf.open(self.site, faults)
+        known = "shelf" in self._kept and len(faults) > 0
+        return Shelf(self.sight.shelf.settings, self.site) if known else shelf
 
     def page(self, address: str) -> str | None:
         """A page with what is wrong on top, and with what makes a browser show changes by itself."""
