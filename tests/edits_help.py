@@ -1,6 +1,6 @@
 """Random edits of a site, as a writer makes them; some break it.
 
-``python tests/edits_help.py`` tries 200 on the demo (EDITS and SEED as arguments).
+``python tests/edits_help.py`` tries 200 on the whole demo, each kind ten times (NUMBER and SEED as arguments).
 """
 
 from __future__ import annotations
@@ -10,12 +10,13 @@ import re
 import shutil
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 
 from chalkfold.shipped import shipped
 from chalkfold.site.build import BuildReport, build_site
+from chalkfold.trade.shelf import SHIPPED
 
 TODAY = date(2026, 11, 1)
 Edit = Callable[[Path, random.Random], str]
@@ -36,8 +37,23 @@ def _change(path: Path, old: str, new: str, random_: random.Random) -> str:
 
 
 def another_number(site: Path, random_: random.Random) -> str:
-    path = random_.choice(_files(site, "posts/*.md", "books/*.yml", "sizes/*.yml", "donors/*.yml", "notions.yml"))
-    return _change(path, r"\b\d+(?= (cm|mm|in)\b)", str(random_.randint(2, 60)), random_)
+    return _number(_files(site, "posts/*.md"), random_)
+
+
+def book_mended(site: Path, random_: random.Random) -> str:
+    return _number(_files(site, "books/*.yml"), random_)
+
+
+def chart_mended(site: Path, random_: random.Random) -> str:
+    return _change(random_.choice(_files(site, "sizes/*.yml")), r"\b\d\d\b", str(random_.randint(60, 99)), random_)
+
+
+def goods_mended(site: Path, random_: random.Random) -> str:
+    return _number(_files(site, "donors/*.yml", "notions.yml"), random_)
+
+
+def _number(files: list[Path], random_: random.Random) -> str:
+    return _change(random_.choice(files), r"\b\d+(?= (cm|mm|in)\b)", str(random_.randint(2, 60)), random_)
 
 
 def another_word(site: Path, random_: random.Random) -> str:
@@ -53,8 +69,7 @@ def another_cloth(site: Path, random_: random.Random) -> str:
 
 def own_book(site: Path, random_: random.Random) -> str:
     """A book of the site takes the place of one that ships."""
-    books = sorted((shipped("content_example").parent / "plugin/chalkfold/trade/books").glob("*.yml"))
-    book = random_.choice(books)
+    book = random_.choice(sorted((SHIPPED / "books").glob("*.yml")))
     return _change(Path(shutil.copy(book, site / "books")), r"\b\d+(?= (cm|mm)\b)", "7", random_)
 
 
@@ -69,6 +84,12 @@ def post_gone(site: Path, random_: random.Random) -> str:
     path = random_.choice(_files(site, "posts/*.md"))
     path.unlink()
     return f"without {path.name}"
+
+
+def post_renamed(site: Path, random_: random.Random) -> str:
+    path = random_.choice(_files(site, "posts/*.md"))
+    path.rename(path.with_name(f"my-{path.name}"))
+    return f"my-{path.name}"
 
 
 def post_held_back(site: Path, random_: random.Random) -> str:
@@ -93,6 +114,26 @@ def another_template(site: Path, random_: random.Random) -> str:
     own.parent.mkdir(parents=True, exist_ok=True)
     own.write_text(text.replace("Skip to", f"Go {random_.randint(1, 9)} to"), "utf-8")
     return "own template"
+
+
+def another_style(site: Path, random_: random.Random) -> str:
+    own = site / "themes/calico/static/calico.css"
+    own.parent.mkdir(parents=True, exist_ok=True)
+    own.write_text(f"body {{ margin: {random_.randint(1, 9)}em }}\n", "utf-8")
+    return "own style"
+
+
+def a_correction(site: Path, random_: random.Random) -> str:
+    """A correction of a post, as a release writes it, and perhaps the release that puts it among the earlier ones."""
+    name = random_.choice(_files(site, "posts/*.md")).stem
+    day = f"2026-0{random_.randint(1, 9)}-01"
+    path = site / f"ledger/corrections/{name}/{day}.yml"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    change = f"{random_.randint(1, 9)} cm → 10 cm"
+    path.write_text(f"date: {day}\nnote: The seam was counted once.\nchanged:\n  hem: {change}\n", "utf-8")
+    latest = random_.choice([day, "2026-10-31"])
+    (site / "ledger/releases.yml").write_text(f"releases:\n- date: {latest}\n  note: Mended.\n", "utf-8")
+    return f"correction of {name}, {day}, {latest}"
 
 
 def another_picture(site: Path, random_: random.Random) -> str:
@@ -123,21 +164,27 @@ def records_touched(site: Path, random_: random.Random) -> str:
 
 EDITS: tuple[Edit, ...] = (
     another_number,
-    another_number,
-    another_word,
-    another_cloth,
-    own_book,
-    new_post,
-    post_gone,
-    post_held_back,
-    another_title,
-    another_setting,
-    another_template,
-    another_picture,
-    picture_gone,
-    output_touched,
+    book_mended,
     records_touched,
+    another_style,
+    new_post,
+    chart_mended,
+    another_title,
+    another_template,
+    output_touched,
+    post_gone,
+    own_book,
+    a_correction,
+    another_word,
+    picture_gone,
+    post_held_back,
+    goods_mended,
+    another_picture,
+    another_cloth,
+    another_setting,
+    post_renamed,
 )
+"""Each kind of edit."""
 
 
 def outcome(report: BuildReport, out: Path) -> tuple[list[str], dict[str, bytes]]:
@@ -147,8 +194,8 @@ def outcome(report: BuildReport, out: Path) -> tuple[list[str], dict[str, bytes]
     return faults, {} if faults else files
 
 
-def walk(site: Path, edits: int, seed: int) -> tuple[int, int]:
-    """Edit the site again and again; each time what is built on what was there equals what is built from nothing.
+def walk(site: Path, edits: Sequence[Edit], seed: int) -> tuple[int, int]:
+    """Edit the site by one after the other; each time a build on what was there gives what one from nothing gives.
 
     Where an edit breaks the site, both tell the same faults and it is taken back. Returns how many edits were sound,
     and how many pages were made for them.
@@ -156,14 +203,14 @@ def walk(site: Path, edits: int, seed: int) -> tuple[int, int]:
     random_ = random.Random(seed)
     sound = made = 0
     build_site(site, site / "public", today=TODAY)
-    for number in range(edits):
+    for number, edit in enumerate(edits):
         before = Path(tempfile.mkdtemp()) / "before"
         shutil.copytree(site, before, ignore=shutil.ignore_patterns("public", ".chalkfold", ".public*"))
-        said = random_.choice(EDITS)(site, random_)
+        said = edit(site, random_)
         report = build_site(site, site / "public", today=TODAY)
         clean = before.with_name("clean")
         fresh = build_site(site, clean, today=TODAY, cached=False)
-        assert outcome(report, site / "public") == outcome(fresh, clean), f"edit {number} of {seed}: {said}"
+        assert outcome(report, site / "public") == outcome(fresh, clean), f"{edit.__name__}, {number} of {seed}: {said}"
         if len(report.faults):
             for path in site.iterdir():
                 if path.name not in ("public", ".chalkfold") and not path.name.startswith(".public"):
@@ -176,8 +223,10 @@ def walk(site: Path, edits: int, seed: int) -> tuple[int, int]:
 
 
 if __name__ == "__main__":
-    edits, seed = (int(each) for each in (*sys.argv[1:], "200", "1")[:2])
+    number, seed = (int(each) for each in (*sys.argv[1:], *("200", "1")[len(sys.argv) - 1 :]))
+    order = random.Random(seed)
+    edits = [edit for _ in range(0, number, len(EDITS)) for edit in order.sample(EDITS, len(EDITS))][:number]
     with tempfile.TemporaryDirectory() as folder:
         site = shutil.copytree(shipped("content_example"), Path(folder) / "site")
         sound, made = walk(site, edits, seed)
-    print(f"{edits} edits, of which {sound} left the site sound; {made} pages were made for them. All as built anew.")
+    print(f"{number} edits, of which {sound} left the site sound; {made} pages were made for them. All as built anew.")

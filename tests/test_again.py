@@ -2,35 +2,22 @@
 
 from __future__ import annotations
 
-import json
-import os
 import shutil
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from again_help import CLOTHS, FILES, change, made
 from chalkfold.diagnostics import Code
 from chalkfold.shipped import shipped
 from chalkfold.site.again import stamps
-from chalkfold.site.again.records import FILE, Index
-from chalkfold.site.build import BuildReport, build_site
-from chalkfold.site.store import FOLDER, Store
-from edits_help import walk
+from chalkfold.site.check import check_site
+from chalkfold.site.store import FOLDER
+from edits_help import EDITS, walk
+from ledger_help import SITE, changes, release, released
 from paper_help import BAG
 from site_help import APRON_WITH_NUMBERS, build, page, post, told, tree, write
-
-BOOK = "title: Ease\nnumbers:\n  ease: {is: 4 cm, note: to move in, source: common practice}\n"
-USES_BOOK = "```project\nsizes: none\nbooks: [{}]\n```\n\nLeave {{= {} }}."
-CLOTHS = "canvas:\n  usable width: 140 cm\ndrill:\n  usable width: 150 cm\n"
-FILES = {
-    "posts/apron.md": APRON_WITH_NUMBERS,
-    "posts/top.md": post("Top", USES_BOOK.format("house ease", "ease"), tags="[jersey]"),
-    "posts/bag.md": post("Bag", "```project\nsizes: none\ncut from:\n  main: {fabric: canvas}\n```\n\nText."),
-    "pages/about.md": page("About us", "[The top](../posts/top.md)"),
-    "books/house ease.yml": BOOK,
-    "fabrics.yml": CLOTHS,
-}
 
 
 @pytest.fixture
@@ -38,22 +25,6 @@ def site(tmp_path: Path) -> Path:
     write(tmp_path, FILES)
     assert sorted(made(tmp_path)) == ["pages/about.md", "posts/apron.md", "posts/bag.md", "posts/top.md"]
     return tmp_path
-
-
-def made(site: Path) -> list[str]:
-    """What a build makes again, once it equals a build from nothing."""
-    report = build(site)
-    assert told(report.faults) == []
-    clean = site.parent / "clean"
-    build_site(site, clean, today=date(2026, 6, 1), cached=False)
-    assert tree(site / "public") == tree(clean)
-    return list(report.made)
-
-
-def change(path: Path, old: str, new: str) -> None:
-    text = path.read_text("utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new), "utf-8")
 
 
 def test_nothing_changed_makes_nothing_again(site: Path) -> None:
@@ -173,84 +144,57 @@ def test_pictures_and_patterns_come_along(tmp_path: Path) -> None:
     assert len(made(tmp_path)) == 2, "it stands in the pictures for previews"
 
 
-def resealed(text: bytes) -> bytes:
-    from chalkfold.site.again.records import _seal
-
-    return _seal(text).encode() + b"\n" + text
-
-
-def index_of(site: Path) -> tuple[Path, dict[str, dict[str, dict[str, object]]]]:
-    path = site / FOLDER / FILE
-    return path, json.loads(path.read_bytes().partition(b"\n")[2])
-
-
-@pytest.mark.parametrize("damage", [b"", b"{}", b"1 0\n{}", resealed(b"[]"), resealed(b'{"records": {"a": 1}}')])
-def test_records_that_are_none_are_dropped(site: Path, damage: bytes) -> None:
-    (site / FOLDER / FILE).write_bytes(damage)
-    assert len(made(site)) == 4
+def test_a_release_and_its_corrections_reach_pages_that_were_made_before(tmp_path: Path) -> None:
+    site = released(tmp_path / "site", {**SITE, "posts/bag.md": BAG.replace("date:", "patterns: yes\ndate:")})
     assert made(site) == []
-
-
-def test_a_record_of_another_post_is_not_used(site: Path) -> None:
-    path, data = index_of(site)
-    data["records"]["posts/apron.md"] = data["records"]["posts/top.md"]
-    path.write_bytes(resealed(json.dumps(data).encode()))
-    assert made(site) == ["posts/apron.md"]
-
-
-@pytest.mark.parametrize("damage", [b"", b"<p>cut", b"<p>foreign</p>"])
-def test_a_body_that_is_not_what_it_says_is_made_again(site: Path, damage: bytes) -> None:
-    shutil.rmtree(site / "public")
-    body = Index.load(Store(site)).records["posts/top.md"].body
-    (site / FOLDER / body).write_bytes(damage)
-    assert made(site) == ["posts/top.md"]
-
-
-def test_no_record_leads_out_of_the_site(site: Path) -> None:
-    shutil.rmtree(site / "public")
-    path, data = index_of(site)
-    data["records"]["posts/apron.md"]["body"] = "../chalkfold.yml"
-    data["records"]["posts/top.md"]["beside"]["files"] = [
-        ["../../escaped.html", data["records"]["posts/bag.md"]["body"]]
-    ]
-    path.write_bytes(resealed(json.dumps(data).encode()))
-    assert made(site) == ["posts/apron.md", "posts/top.md"]
-    assert not (site.parent / "escaped.html").exists()
-
-
-def test_a_page_that_somebody_changed_in_the_output_is_written_again(site: Path) -> None:
-    page = site / "public/posts/apron.html"
-    stat = page.stat()
-    page.write_bytes(page.read_bytes().replace(b"20 cm", b"30 cm"))
-    os.utime(page, ns=(stat.st_atime_ns, stat.st_mtime_ns))
+    change(site / "books/round things.yml", "rim radius + seam", "rim radius + 2 * seam")
+    assert release(site, "The seam was counted once.")[0] == 0
+    after = tree(site / "public")
+    assert b"The seam was counted once." in after["posts/cushion.html"]
+    assert b"The seam was counted once." in after["feed.xml"]
+    assert made(site) == [], "the release has left its records"
+    assert tree(site / "public") == after
+    (site / "ledger/corrections/bag").mkdir()
+    correction = (site / "ledger/corrections/cushion/2026-06-01.yml").read_text("utf-8")
+    (site / "ledger/corrections/bag/2026-06-01.yml").write_text(correction, "utf-8")
     assert made(site) == []
+    assert "The seam was counted once." in (site / "public/posts/bag.html").read_text("utf-8")
+    change(site / "ledger/releases.yml", "2026-06-01", "2026-09-01")
+    assert made(site) == [], "and moves among the earlier ones"
+    shutil.rmtree(site / "ledger")
+    assert made(site) == []
+    assert "The seam was counted once." not in (site / "public/posts/cushion.html").read_text("utf-8")
 
 
-def test_no_cache_keeps_nothing_and_uses_nothing(tmp_path: Path) -> None:
-    write(tmp_path, FILES)
+def test_what_a_printed_pattern_says_of_its_corrections_goes_by_the_address(tmp_path: Path) -> None:
+    text = BAG.replace("date:", "patterns: yes\ndate:")
+    write(tmp_path, {"chalkfold.yml": "title: Room\n", "posts/bag.md": text, "posts/apron.md": APRON_WITH_NUMBERS})
+    made(tmp_path)
+    write(tmp_path, {"chalkfold.yml": "title: Room\naddress: https://room.example\n"})
+    assert made(tmp_path) == ["posts/apron.md", "posts/bag.md"]
+    change(tmp_path / "posts/bag.md", "date:", "address: my-bag\ndate:")
+    assert made(tmp_path) == ["posts/bag.md"]
 
-    def anew() -> BuildReport:
-        return build_site(tmp_path, tmp_path / "public", today=date(2026, 6, 1), cached=False)
 
-    assert [len(anew().made), len(anew().made)] == [4, 4]
-    assert not (tmp_path / FOLDER).exists()
-
-
-def test_several_processes_keep_the_same_records(tmp_path: Path) -> None:
-    write(tmp_path, FILES)
-    assert len(build(tmp_path, workers=2).made) == 4
-    assert made(tmp_path) == []
+def test_checking_and_asking_for_changes_leave_the_records_alone(site: Path) -> None:
+    before = tree(site / FOLDER)
+    check_site(site, today=date(2026, 6, 1))
+    assert changes(site)[0] == 1
+    assert tree(site / FOLDER) == before
+    assert made(site) == []
 
 
 @pytest.mark.timeout(120)
-@pytest.mark.parametrize("seed", range(4))
-def test_after_random_edits_of_the_demo_all_is_as_built_anew(tmp_path: Path, seed: int) -> None:
+@pytest.mark.parametrize("part", range(4))
+def test_after_random_edits_of_the_demo_all_is_as_built_anew(tmp_path: Path, part: int) -> None:
+    """Every kind of edit once, on a part of the demo each."""
     site = shutil.copytree(shipped("content_example"), tmp_path / "site")
     for path in (site / "pages").glob("guide-*.md"):
         path.unlink()
     for number, path in enumerate(sorted((site / "posts").glob("*.md"))):
-        if number % 4 != seed:
+        if number % 4 != part:
             path.unlink()
     (site / "pages/index.md").write_text(page("Room", "```shelf cloths\n```"), "utf-8")
     (site / "pages/workshop.md").write_text(page("Workshop"), "utf-8")
-    walk(site, 5, seed)
+    sound, _ = walk(site, EDITS[part::4], part)
+    assert sound >= 3

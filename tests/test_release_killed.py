@@ -8,17 +8,15 @@ from __future__ import annotations
 import os
 import random
 import shutil
-import signal
-import subprocess
 import sys
-import textwrap
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager
 from pathlib import Path
+from subprocess import Popen
 
 import pytest
 
+from kill_help import NOWHERE, Point, kill, stopped
 from ledger_help import changes, ledger, mend, release, released
 
 KILLS = int(os.environ.get("CHALKFOLD_KILLS", "10"))
@@ -29,53 +27,16 @@ pytestmark = [
     pytest.mark.timeout(60 + 6 * KILLS),
 ]
 
-POINTS = {
+POINTS: dict[str, Point] = {
     "the old ledger is being copied": ("shutil", "copytree", "before"),
     "the numbers are being written": ("chalkfold.site.release", "write_ledger", "before"),
     "a correction is written, the others are not": ("chalkfold.site.release", "add_correction", "after"),
     "all is written, no page is made": ("chalkfold.site.release", "build_site", "before"),
     "all pages are made": ("chalkfold.site.release", "swap_in", "before"),
-    "the old ledger is away, the new one not there": ("chalkfold.site.swap", "exchange", "between"),
+    "the old ledger is away, the new one not there": ("chalkfold.site.swap", ".ledger.chalkfold-new", "between"),
     "the new ledger is there, the new pages are not": ("chalkfold.site.release", "swap_in", "after"),
     "the old ledger is being cleared away": ("shutil", "rmtree", "before"),
 }
-"""Where a release is killed: a function, and whether it is about to run or has run."""
-
-PROGRAM = """
-    import importlib, pathlib, sys
-    from chalkfold.cli import main
-    import chalkfold.site.release
-
-    def stop():
-        print("here", flush=True)
-        sys.stdin.read()
-
-    def stopping(run, when):
-        def wrapped(*given, **more):
-            if when == "before":
-                stop()
-            found = run(*given, **more)
-            if when == "after":
-                stop()
-            return found
-        return wrapped
-
-    def between(here, there, rename=pathlib.Path.rename):
-        if here.name == ".ledger.chalkfold-new":
-            stop()
-        return rename(here, there)
-
-    module, name, when = sys.argv[1:4]
-    if when == "between":
-        importlib.import_module(module).exchange = lambda one, other: False
-        pathlib.Path.rename = between
-    elif when != "never":
-        module = importlib.import_module(module)
-        setattr(module, name, stopping(getattr(module, name), when))
-    else:
-        print("here", flush=True)
-    main(sys.argv[4:])
-"""
 
 
 @pytest.fixture(scope="module")
@@ -88,15 +49,9 @@ def mended(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, st
     return site, ledger(site), ledger(after)
 
 
-@contextmanager
-def releasing(site: Path, *point: str) -> Iterator[subprocess.Popen[bytes]]:
+def releasing(site: Path, point: Point = NOWHERE) -> AbstractContextManager[Popen[bytes]]:
     """A release in a process of its own, which has come to the point."""
-    command = [sys.executable, "-c", textwrap.dedent(PROGRAM), *(point or ("", "", "never"))]
-    command += ["release", str(site), "--note", NOTE, "--date", "2026-06-01"]
-    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE) as process:
-        assert process.stdout is not None
-        assert process.stdout.readline() == b"here\n"
-        yield process
+    return stopped(point, "release", site, "--note", NOTE, "--date", "2026-06-01")
 
 
 def settle(site: Path, old: dict[str, str], new: dict[str, str]) -> bool:
@@ -115,8 +70,8 @@ def settle(site: Path, old: dict[str, str], new: dict[str, str]) -> bool:
 def test_a_release_killed_at(point: str, mended: tuple[Path, dict[str, str], dict[str, str]], tmp_path: Path) -> None:
     origin, old, new = mended
     site = shutil.copytree(origin, tmp_path / "site")
-    with releasing(site, *POINTS[point]) as process:
-        process.send_signal(signal.SIGKILL)
+    with releasing(site, POINTS[point]) as process:
+        kill(process)
     done = settle(site, old, new)
     assert done == (point in list(POINTS)[-2:])
 
@@ -133,6 +88,6 @@ def test_releases_killed_at_random(mended: tuple[Path, dict[str, str], dict[str,
         site = shutil.copytree(origin, tmp_path / str(number))
         with releasing(site) as process:
             time.sleep(chance.uniform(0, 1.1 * whole))
-            process.send_signal(signal.SIGKILL)
+            kill(process)
         settle(site, old, new)
         shutil.rmtree(site)

@@ -14,6 +14,7 @@ from collections.abc import Callable, Container, Iterable
 from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
+from threading import get_ident
 from time import time
 
 FOLDER = ".chalkfold"
@@ -108,7 +109,7 @@ class Store:
             ignore = self.folder / ".gitignore"
             if not ignore.exists():
                 ignore.write_text(IGNORE, encoding="utf-8")
-            new = self.folder / f".new-{os.getpid()}-{name}"
+            new = self.folder / f".new-{os.getpid()}-{get_ident()}-{name}"
             try:
                 new.write_bytes(data)
                 new.replace(self.folder / name)
