@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import asyncio
+import errno
 import os
 import re
 import shutil
 import socket
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator
 from pathlib import Path
 from time import monotonic, sleep
 from urllib.error import HTTPError
@@ -16,8 +18,11 @@ from urllib.request import urlopen
 
 import pytest
 from click.testing import CliRunner
+from watchfiles import Change
 
 from chalkfold.cli import main
+from chalkfold.preview import watch
+from chalkfold.preview.texts import Changed
 from chalkfold.shipped import shipped
 from preview_help import PATIENCE, Running, browser_page, chromium, previewed
 from site_help import APRON_WITH_NUMBERS, page, post, tree, write
@@ -160,6 +165,31 @@ class TestEdits:
             running.hears("nothing to mend")
         assert tree(site) == before
         assert sorted(path.name for path in site.parent.iterdir()) == ["site"]
+
+
+def test_where_the_system_watches_no_more_folders_it_looks_at_them_itself(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tried: list[object] = []
+
+    async def full(*folders: Path, force_polling: bool | None, **_: object) -> AsyncIterator[set[object]]:
+        tried.append(force_polling)
+        if not force_polling:
+            raise OSError(errno.ENOSPC, "OS file watch limit reached")
+        yield {(Change.modified, str(site / "posts/apron.md")), (Change.modified, str(site / "notes.txt"))}
+        yield {(Change.modified, str(site / "posts/apron.md")), (Change.modified, str(site / "notes.txt"))}
+
+    async def first(count: int) -> list[Changed]:
+        found: list[Changed] = []
+        async for told in watch.changes(site):
+            found.append(told)
+            if len(found) == count:
+                break
+        return found
+
+    monkeypatch.setattr(watch, "awatch", full)
+    assert asyncio.run(first(4)) == [None, None, None, frozenset({"posts/apron.md"})]
+    assert tried == [None, True]
 
 
 class TestTerminal:

@@ -102,12 +102,15 @@ async def _watch(stand: Stand, news: News, say: Say) -> None:
 async def _look_through(stand: Stand, news: News, say: Say, told: list[str]) -> None:
     """Make all that is left, and say what is wrong if that is something else than was ``told`` last."""
     await asyncio.sleep(LET_BROWSERS_LOAD)
-    for _ in stand.rest():
-        await asyncio.sleep(0)
-        while (busy := news.asked + LET_BROWSERS_LOAD - monotonic()) > 0:
-            await asyncio.sleep(busy)
+    try:
+        for _ in stand.rest():
+            await asyncio.sleep(0)
+            while (busy := news.asked + LET_BROWSERS_LOAD - monotonic()) > 0:
+                await asyncio.sleep(busy)
+        now = words.looked(stand.pages(), stand.faults())
+    except Exception as error:
+        now = words.failed(error)
     news.tell()
-    now = words.looked(stand.pages(), stand.faults())
     if now != told[0]:
         told[0] = now
         say(now)
