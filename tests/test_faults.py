@@ -232,6 +232,7 @@ class TestSites:
         in_check = {code for code in Code if code.startswith("misleads.")}  # see test_check.py
         here = {code for code, _, _, _ in SITES} | {Code.FILE_MISSING, Code.SITE_BUSY, Code.PRINT_LIBRARY}
         here |= {Code.SITE_LEDGER, Code.SITE_RELEASE}  # of other commands than build: test_ledger.py
+        here |= {Code.PREVIEW_FAILED}  # see test_preview.py
         assert WITHOUT_POST - here - in_check == set()
 
     def test_all_faults_of_a_site_come_in_one_go(self, tmp_path: Path) -> None:

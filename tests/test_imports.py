@@ -12,7 +12,7 @@ from site_help import post, write
 
 HEAVY = (
     "shapely", "cairosvg", "cairocffi", "PIL", "pypdf", "ezdxf", "numpy", "jinja2", "babel", "yaml", "markdown_it",
-    "filelock", "slugify",
+    "filelock", "slugify", "starlette", "uvicorn", "watchfiles",
 )  # fmt: skip
 
 

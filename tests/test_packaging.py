@@ -16,6 +16,7 @@ from chalkfold.shipped import shipped
 ROOT = Path(__file__).parents[1]
 STARTER = Path("chalkfold/site/starter")
 TRADE = Path("chalkfold/trade")
+PREVIEW = Path("chalkfold/preview")
 
 
 def run(*command: str | Path, cwd: Path = ROOT, **environment: str) -> str:
@@ -59,6 +60,7 @@ def test_the_wheel_holds_themes_demo_and_starter(packages: Path) -> None:
     for room in ("themes", "content_example"):
         assert {f"chalkfold/shipped/{room}/{name}" for name in shipped_files(room)} - held == set()
     assert {(STARTER / name).as_posix() for name in files_of(ROOT / "plugin" / STARTER)} - held == set()
+    assert {(PREVIEW / name).as_posix() for name in files_of(ROOT / "plugin" / PREVIEW)} - held == set()
     assert {(TRADE / name).as_posix() for name in files_of(ROOT / "plugin" / TRADE)} - held == set()
     assert [name for name in held if name.startswith(("tests", "chalkfold/tests"))] == []
 

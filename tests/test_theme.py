@@ -25,6 +25,7 @@ POST = {
     "date": "11 April 2026",
     "iso": "2026-04-11",
     "cover": "photos/skirt.jpg",
+    "unpublished": False,
 }
 TAG = {"name": "skirt", "url": "tags/skirt.html"}
 PAGES = {

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from chalkfold.preview.command import command as preview
 from chalkfold.running import collect_seldom, today
 from chalkfold.starting import begin, new
 from chalkfold.stopping import shown_folder, stop
@@ -54,6 +55,9 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None,
         stop(report.faults)
     _left_out(report)
     click.echo(_built(report, target))
+
+
+main.add_command(preview)
 
 
 @main.command()

@@ -15,9 +15,11 @@ from markdown_it.token import Token
 from markdown_it.utils import EnvType, OptionsDict
 
 from chalkfold import work
+from chalkfold.blocks.registry import BLOCKS
 from chalkfold.diagnostics import Fault, Faults, Source, as_text
+from chalkfold.plan import View
 from chalkfold.reading import Fence, add_value_rule
-from chalkfold.show import Shower, fault_box, numbers_of, sums
+from chalkfold.show import Shower, fault_box, is_complete, numbers_of, sums, waiting_box
 from chalkfold.trade import Shelf
 
 BLOCK = "chalk_block"
@@ -37,13 +39,14 @@ class FaultsFound(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How a host wants it: with a bar to choose size and unit, what stands before every id, and at the end of the
-    page how its numbers come about.
+    """How a host wants it: with a bar to choose size and unit, what stands before every id, at the end of the
+    page how its numbers come about, and ``despite`` faults whatever can be shown.
     """
 
     reader_chooses: bool = False
     prefix: str = ""
     sums: bool = False
+    despite: bool = False
 
 
 def chalkfold_plugin(
@@ -94,7 +97,8 @@ def weave(
     """Replace our fences and values among ``tokens`` by what they show.
 
     ``skipped`` source lines (front matter) come before the text of the tokens. Where the post has faults, each
-    block with one is replaced by a box with its messages, and the rest is left without values.
+    block with one is replaced by a box with its messages, and the rest is left without values, unless the host
+    wants to see it despite the faults.
     """
     found = work.read(tokens, source, skipped, faults)
     worked = work.work(found, shelf, faults)
@@ -115,7 +119,9 @@ def weave(
         if told is not None:
             tokens.append(Token(BLOCK, "", 0, content=sums(write, told)))
     else:
-        _put_boxes(worked, faults)
+        _put_boxes(worked, faults, write if manner.despite else None)
+        if manner.despite:
+            _put_values(tokens, worked, write)
     return worked
 
 
@@ -124,7 +130,8 @@ def _replace(token: Token, html: str) -> None:
 
 
 def _put_values(tokens: Sequence[Token], worked: work.Worked, write: Shower) -> None:
-    by_token = {id(value.token): shown for value, shown in worked.shown}
+    values = worked.values
+    by_token = {id(value.token): shown for value, shown in worked.shown if None not in values.row(shown.key)}
     for number, token in enumerate(tokens):
         in_heading, inside = number > 0 and tokens[number - 1].type == "heading_open", False
         for child in token.children or ():
@@ -153,8 +160,11 @@ def _put_alt(image: Token, by_token: dict[int, Any], write: Shower, sample: int)
             _put_alt(child, by_token, write, sample)
 
 
-def _put_boxes(worked: work.Worked, faults: Faults) -> None:
-    """Where a block has faults of its own they stand in its place; a value without its number says so."""
+def _put_boxes(worked: work.Worked, faults: Faults, despite: Shower | None) -> None:
+    """Where a block has faults of its own they stand in its place; a value without its number says so.
+
+    ``despite`` shows what can be shown all the same.
+    """
     fences = worked.scan.fences
     starts = [fence.span.start for fence in fences]
     own: dict[int, list[Fault]] = {}
@@ -162,10 +172,27 @@ def _put_boxes(worked: work.Worked, faults: Faults) -> None:
         number = bisect_right(starts, fault.span.start) - 1
         if number >= 0 and _inside(fault, fences[number]):
             own.setdefault(number, []).append(fault)
-    for number, found in own.items():
-        _replace(fences[number].token, f"{fault_box(found)}\n")
+    views = {id(fence): view for fence, view in worked.views}
+    for number, fence in enumerate(fences):
+        box = fault_box(own[number]) if number in own else ""
+        if despite is not None and fence.name in BLOCKS:
+            box = "\n".join(filter(None, (box, _despite(fence, views.get(id(fence)), worked, despite, not box))))
+        if box:
+            _replace(fence.token, f"{box}\n")
     for value in worked.scan.values:
         value.token.content = '<span class="fault">?</span>'
+
+
+def _despite(fence: Fence, view: View | None, worked: work.Worked, write: Shower, waits: bool) -> str:
+    """A block of a post with faults, if it has all it needs; else that it ``waits``."""
+    if view is not None and is_complete(view, worked.values):
+        return write.view(view, fence.heading + 1)
+    return waiting_box(fence.name) if waits else ""
+
+
+def is_boxed(fault: Fault, worked: work.Worked) -> bool:
+    """Whether a fault is told in the place of a block."""
+    return any(_inside(fault, fence) for fence in worked.scan.fences)
 
 
 def _inside(fault: Fault, fence: Fence) -> bool:

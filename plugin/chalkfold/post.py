@@ -15,7 +15,7 @@ from chalkfold import work
 from chalkfold.diagnostics import Code, Faults, Source, Span, near
 from chalkfold.formula import Name, key_of
 from chalkfold.guide import Guide
-from chalkfold.markdown import Manner, add_renderers, weave
+from chalkfold.markdown import BLOCK, Manner, add_renderers, weave
 from chalkfold.plan import Found, Shown, Values
 from chalkfold.plan import Manner as Printed
 from chalkfold.plan import explain as explain_value
@@ -46,10 +46,19 @@ def parser() -> MarkdownIt:
     return md
 
 
-def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, prefix: str = "", depth: int = 0) -> Built:
+def build_post(
+    source: Source,
+    shelf: Shelf,
+    *,
+    reader_chooses: bool = True,
+    prefix: str = "",
+    depth: int = 0,
+    despite: bool = False,
+) -> Built:
     """Build one post. Never raises for what a writer typed; every fault is in the result.
 
-    ``depth`` counts the examples of a guide that this one is inside of.
+    ``depth`` counts the examples of a guide that this one is inside of. With ``despite``, what can be shown in spite of
+    faults is, and before each part of the text a comment tells its line, so that faults can be put there.
     """
     faults = Faults()
     source = with_line_feeds(source)
@@ -63,11 +72,24 @@ def build_post(source: Source, shelf: Shelf, *, reader_chooses: bool = True, pre
 
     _below_the_title(tokens)
     guide = Guide(shelf, faults, sample, depth)
-    manner = Manner(reader_chooses, prefix, sums=reader_chooses)
+    manner = Manner(reader_chooses, prefix, sums=reader_chooses, despite=despite)
     worked = weave(tokens, source, skipped, shelf, manner, faults, guide.show)
+    if despite:
+        tokens = list(_with_lines(tokens, skipped))
     html: str = parser().renderer.render(tokens, parser().options, {})
     found = worked.scan
     return Built(front, html, faults, tuple(found.pictures), tuple(found.links), worked)
+
+
+LINE = "<!--line {}-->\n"
+"""Stands before a part of a text that is shown despite its faults: the line it begins at."""
+
+
+def _with_lines(tokens: list[Token], skipped: int) -> Iterator[Token]:
+    for token in tokens:
+        if token.level == 0 and token.nesting >= 0 and token.map:
+            yield Token(BLOCK, "", 0, content=LINE.format(skipped + token.map[0] + 1))
+        yield token
 
 
 @dataclass

@@ -108,6 +108,9 @@ class Code(StrEnum):
     SITE_LEDGER = "site.ledger"
     SITE_RELEASE = "site.release"
 
+    # the preview
+    PREVIEW_FAILED = "preview.failed"
+
     # paper
     PRINT_ORDER = "print.order"
     PRINT_LIBRARY = "print.library"

@@ -81,7 +81,7 @@ def build_site(
                 before_swap()
                 change.swap_in()
             bench.keep(yielded, change.out if sound else None)
-            pages = _count(bench.plan.ground)
+            pages = count_pages(bench.plan.ground)
     except RefusedError as error:
         faults.take(error.fault)
     except OSError as error:
@@ -104,7 +104,7 @@ def _ready(
     return FirstBench(replace(plan, cached=cached), shelf, index, change.out), shown, contents
 
 
-def _count(ground: Ground) -> int:
+def count_pages(ground: Ground) -> int:
     """How many pages there are, with the lists."""
     return len(ground.pages) + len(ground.lists - {FRONT}) + (FRONT not in ground.pages.values())
 
@@ -120,18 +120,38 @@ def look_over(
     known: Callable[[Source], Draft | None] = lambda _: None,
 ) -> tuple[Plan, list[Draft], Contents]:
     """Read every post and page far enough to know what is shown, where it stands, and where links lead."""
-    drafts = find_drafts(site, faults, known)
-    shown = [each for each in drafts if unpublished or each.page is None or is_out(each.page, today)]
-    held_back = [each for each in drafts if each.page and not is_out(each.page, today)]
+    found = Found(
+        find_drafts(site, faults, known),
+        find_photos(site, faults),
+        theme_of(site, shelf.settings.theme, faults),
+        notices_of(site, ledger, shelf, faults),
+    )
+    return lay_out(site, new, found, shelf, today, unpublished, faults)
+
+
+@dataclass(frozen=True)
+class Found:
+    """What lies in a site: its texts, pictures, theme, and the corrections of each post by its address."""
+
+    drafts: list[Draft]
+    photos: frozenset[str]
+    theme: Theme | None
+    notices: dict[str, Notices]
+
+
+def lay_out(
+    site: Path, new: Path, found: Found, shelf: Shelf, today: date, unpublished: bool, faults: Faults
+) -> tuple[Plan, list[Draft], Contents]:
+    """Decide what is shown of all that lies in a site, where it stands, and where links lead."""
+    shown = [each for each in found.drafts if unpublished or each.page is None or is_out(each.page, today)]
+    held_back = [each for each in found.drafts if each.page and not is_out(each.page, today)]
     check_addresses(shown, faults)
-    ground = survey(shown, [] if unpublished else held_back, find_photos(site, faults))
-    contents = list_contents(shown, ground, shelf.settings.language, faults)
-    theme = _theme(site, shelf.settings.theme, faults)
+    ground = survey(shown, [] if unpublished else held_back, found.photos)
+    contents = list_contents(shown, ground, shelf.settings.language, today, faults)
     names = {str(tag["url"]): str(tag["name"]) for tag in contents.tags}
     frame = _frame(shelf.settings, contents)
-    notices = _notices(site, ledger, shelf, faults)
-    folders = tuple(theme.folders) if theme else ()
-    return Plan(site, new, folders, ground, frame, names, today, notices), shown, contents
+    folders = tuple(found.theme.folders) if found.theme else ()
+    return Plan(site, new, folders, ground, frame, names, today, found.notices), shown, contents
 
 
 def _make_pages(bench: FirstBench, shown: list[Draft], contents: Contents, workers: int | None, yielded: Made) -> None:
@@ -159,13 +179,13 @@ def _make_pages(bench: FirstBench, shown: list[Draft], contents: Contents, worke
     bench.make_feed(contents, yielded.pictures)
 
 
-def _notices(site: Path, ledger: str, shelf: Shelf, faults: Faults) -> dict[str, Notices]:
+def notices_of(site: Path, ledger: str, shelf: Shelf, faults: Faults) -> dict[str, Notices]:
     """The corrections of each post, by its address."""
     found = read_public(site, faults, ledger).notices(shelf.settings.language)
     return {f"posts/{name}.html": each for name, each in found.items()}
 
 
-def _theme(site: Path, name: str, faults: Faults) -> Theme | None:
+def theme_of(site: Path, name: str, faults: Faults) -> Theme | None:
     """The theme the site file names; a fault points at the line that names it."""
     quiet = Faults()
     source = read_text(site / SITE_FILE, SITE_FILE, quiet) or Source(SITE_FILE, "")

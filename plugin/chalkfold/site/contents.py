@@ -59,7 +59,7 @@ def find_photos(site: Path, faults: Faults) -> frozenset[str]:
     return frozenset(shown for _, shown in files_below(site, "photos", "*", faults))
 
 
-def list_contents(shown: Sequence[Draft], ground: Ground, language: Language, faults: Faults) -> Contents:
+def list_contents(shown: Sequence[Draft], ground: Ground, language: Language, today: date, faults: Faults) -> Contents:
     """Put the posts in order, newest first, and gather the tags and the menu."""
     pages = [(draft.source.path, draft.page) for draft in shown if draft.page]
     posts = [(path, page) for path, page in pages if page.kind == "post"]
@@ -68,7 +68,7 @@ def list_contents(shown: Sequence[Draft], ground: Ground, language: Language, fa
     tagged: dict[str, list[View]] = {}
     cards = []
     for path, page in posts:
-        card = post_card(page, cover(path, page.cover, ground, faults), language)
+        card = post_card(page, cover(path, page.cover, ground, faults), language, today)
         cards.append(card)
         for tag in page.tags:
             names.setdefault(tag.address, tag.name)
@@ -84,7 +84,7 @@ def list_contents(shown: Sequence[Draft], ground: Ground, language: Language, fa
     )
 
 
-def post_card(page: Page, picture: str, language: Language) -> View:
+def post_card(page: Page, picture: str, language: Language, today: date) -> View:
     """A post as the lists show it."""
     return {
         "title": page.title,
@@ -93,4 +93,5 @@ def post_card(page: Page, picture: str, language: Language) -> View:
         "date": language.date(page.date) if page.date else "",
         "iso": page.date.isoformat() if page.date else "",
         "cover": picture,
+        "unpublished": not is_out(page, today),
     }

@@ -153,19 +153,18 @@ class Pictures:
         return self._write(f"{PICTURES}/{name}.png", data)
 
     def _downloads(self, page: Page, jobs: list[Job], render: Renderer) -> Iterator[View]:
-        taken: set[str] = set()
         language, libraries = self.shelf.settings.language.tag, f"{render.version}, pypdf {version('pypdf')}"
-        for job in jobs:
+        for place, job in self.places(page, jobs):
             data = self.store.get((repr(job), language, libraries), "pdf", partial(pattern_pdf, job, language, render))
+            yield as_download(job, self._write(place, data), -(-len(data) // 1000))
+
+    @staticmethod
+    def places(page: Page, jobs: list[Job]) -> Iterator[tuple[str, Job]]:
+        """The address of the pattern that each job makes."""
+        taken: set[str] = set()
+        for job in jobs:
             parts = filter(None, (_stem(page), file_part(job.size), file_part(job.paper.name)))
-            address = self._write(f"{PATTERNS}/{unused('-'.join(parts), taken)}.pdf", data)
-            yield {
-                "size": job.size,
-                "url": address,
-                "paper": job.paper.name,
-                "kilobytes": -(-len(data) // 1000),
-                "sign": job.said.digest,
-            }
+            yield f"{PATTERNS}/{unused('-'.join(parts), taken)}.pdf", job
 
     def _write(self, address: str, data: bytes) -> str:
         path = self.new / address
@@ -182,6 +181,17 @@ class Pictures:
             except NoCairo as missing:
                 self.left_out.take(missing_library(asks, missing))
         return self._render
+
+
+def as_download(job: Job, url: str, kilobytes: int) -> View:
+    """A pattern as a page lists it; ``kilobytes`` are 0 where it is made later."""
+    return {
+        "size": job.size,
+        "url": url,
+        "paper": job.paper.name,
+        "kilobytes": kilobytes,
+        "sign": job.said.digest,
+    }
 
 
 def _drawn(page: Page, faults: Faults, draw: Callable[[], T]) -> T | None:
