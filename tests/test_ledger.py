@@ -22,7 +22,7 @@ from chalkfold.site.ledger.text import from_text, to_text
 from ledger_help import MADE, SITE, changes, ledger, mend, plain, release, released
 from site_help import post
 
-KINDS = (Kind.LENGTH, Kind.AREA, Kind.ANGLE, Kind.PLAIN, Kind.TRUTH, Kind.SERIES, Kind.OUTLINE)
+KINDS = (Kind.LENGTH, Kind.AREA, Kind.ANGLE, Kind.WEIGHT, Kind.PLAIN, Kind.TRUTH, Kind.SERIES, Kind.OUTLINE)
 WORDS = st.lists(st.text("abcdefgh½ü", min_size=1, max_size=6), min_size=1, max_size=3).map(" ".join)
 SIZES = st.lists(
     st.text("SML|: 0123½\"'#", min_size=1, max_size=5).map(str.strip).filter(bool), max_size=4, unique_by=key_of
@@ -132,6 +132,8 @@ class TestMarks:
             (0.5, 0.504, (Kind.PLAIN, Manner(), Marks()), False),
             (0.5, 0.51, (Kind.PLAIN, Manner(), Marks()), True),
             (45.0, 45.05, (Kind.ANGLE, Manner(), Marks()), False),
+            (140.0, 140.8, (Kind.WEIGHT, Manner(), Marks()), False),
+            (140.0, 141.0, (Kind.WEIGHT, Manner(), Marks()), True),
             ((0.0, 80.0), (0.0, 80.0, 160.0), (Kind.SERIES, Manner(), Marks()), True),
             ((0.0, 80.0), (0.0, 80.9), (Kind.OUTLINE, Manner(), Marks()), False),
             (True, False, (Kind.TRUTH, Manner(), Marks()), True),
