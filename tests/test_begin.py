@@ -86,7 +86,7 @@ def test_the_new_post_is_held_back_until_it_is_published(tmp_path: Path) -> None
         f"Wrote {site.as_posix()}/posts/an-apron-from-a-tablecloth.md, like the worked post circle-skirt: "
         "A half-circle skirt with an elastic band.\n"
         "There are others; see `chalkfold begin --list`, and choose one with --like.\n"
-        f"Change it, then look at it with: chalkfold build {site.as_posix()} --unpublished\n"
+        f"Look at it while you change it with: chalkfold preview {site.as_posix()}\n"
     )
     text = (site / "posts" / "an-apron-from-a-tablecloth.md").read_text("utf-8")
     assert text.startswith('---\ntitle: "An apron from a tablecloth"\ndate: 2026-05-28\npublished: no')
@@ -187,6 +187,7 @@ def test_a_new_site_says_how_it_is_put_on_the_web(tmp_path: Path) -> None:
         "  requirements.txt",
         "  sizes/our chart.yml",
         f"Started a site in {site.as_posix()}/. Build it with: chalkfold build '{site.as_posix()}'",
+        f"Look at it while you write with: chalkfold preview '{site.as_posix()}'",
         f"Begin a post of your own with: chalkfold begin \"Its title\" --site '{site.as_posix()}'",
     ]
     pinned = f"chalkfold=={version('chalkfold')}"

@@ -27,6 +27,7 @@ def new(folder: Path) -> None:
     for name in written:
         click.echo(f"  {name}")
     click.echo(f"Started a site in {shown_folder(folder)}. Build it with: chalkfold build {_typed(folder)}")
+    click.echo(f"Look at it while you write with: chalkfold preview {_typed(folder)}")
     click.echo(f'Begin a post of your own with: chalkfold begin "Its title" --site {_typed(folder)}')
 
 
@@ -59,7 +60,7 @@ def begin(title: tuple[str, ...], like: str, listed: bool, site: Path) -> None:
     if not like:
         click.echo("There are others; see `chalkfold begin --list`, and choose one with --like.")
     where = "" if site == Path() else f" {_typed(site)}"
-    click.echo(f"Change it, then look at it with: chalkfold build{where} --unpublished")
+    click.echo(f"Look at it while you change it with: chalkfold preview{where}")
 
 
 def _typed(path: Path) -> str:
