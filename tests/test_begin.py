@@ -101,7 +101,7 @@ def test_inside_a_site_no_folder_is_named(tmp_path: Path, monkeypatch: pytest.Mo
     monkeypatch.chdir(write(tmp_path, {}))
     result = run("begin", "Mats", "and", "more", "--like", "bias strips")
     assert "Wrote posts/mats-and-more.md, like the worked post bound-mat:" in result.stdout
-    assert "chalkfold build --unpublished" in result.stdout
+    assert result.stdout.endswith("with: chalkfold preview\n")
 
 
 def test_a_book_leads_to_the_plainest_post_that_uses_it() -> None:

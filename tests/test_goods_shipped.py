@@ -69,7 +69,7 @@ def test_the_weight_of_a_cloth_is_an_amount(typed: str, hint: str) -> None:
     faults = Faults()
     body = load(Excerpt.whole(Source("fabrics.yml", f"calico: {{weight: {typed}}}")), faults)
     assert isinstance(body, Mapping)
-    read_goods_file("fabric", body, "", faults)
+    read_goods_file("fabric", body, faults)
     assert [fault.hint for fault in faults] == [hint]
 
 
