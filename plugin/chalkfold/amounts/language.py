@@ -55,9 +55,14 @@ class Language:
 
     def date(self, day: date, style: Literal["short", "medium", "long", "full"] = "long") -> str:
         """A date as this language writes it."""
-        from babel.dates import format_date
+        return _dated(day, style, self.tag)
 
-        return format_date(day, style, locale=self.tag.replace("-", "_"))
+
+@lru_cache(maxsize=2**12)
+def _dated(day: date, style: Literal["short", "medium", "long", "full"], tag: str) -> str:
+    from babel.dates import format_date
+
+    return format_date(day, style, locale=tag.replace("-", "_"))
 
 
 @lru_cache(maxsize=64)
