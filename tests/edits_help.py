@@ -1,6 +1,6 @@
 """Random edits of a site, as a writer makes them; some break it.
 
-``python tests/edits_help.py`` tries 200 on the whole demo, each kind ten times (NUMBER and SEED as arguments).
+``python tests/edits_help.py`` tries 200 on the whole demo, each kind ten times; two numbers say how many, and which.
 """
 
 from __future__ import annotations
@@ -194,13 +194,13 @@ def outcome(report: BuildReport, out: Path) -> tuple[list[str], dict[str, bytes]
     return faults, {} if faults else files
 
 
-def walk(site: Path, edits: Sequence[Edit], seed: int) -> tuple[int, int]:
+def walk(site: Path, edits: Sequence[Edit], start: int) -> tuple[int, int]:
     """Edit the site by one after the other; each time a build on what was there gives what one from nothing gives.
 
     Where an edit breaks the site, both tell the same faults and it is taken back. Returns how many edits were sound,
     and how many pages were made for them.
     """
-    random_ = random.Random(seed)
+    random_ = random.Random(start)
     sound = made = 0
     build_site(site, site / "public", today=TODAY)
     for number, edit in enumerate(edits):
@@ -210,7 +210,7 @@ def walk(site: Path, edits: Sequence[Edit], seed: int) -> tuple[int, int]:
         report = build_site(site, site / "public", today=TODAY)
         clean = before.with_name("clean")
         fresh = build_site(site, clean, today=TODAY, cached=False)
-        assert outcome(report, site / "public") == outcome(fresh, clean), f"{edit.__name__}, {number} of {seed}: {said}"
+        assert outcome(report, site / "public") == outcome(fresh, clean), f"{number} of {start}: {said}"
         if len(report.faults):
             for path in site.iterdir():
                 if path.name not in ("public", ".chalkfold") and not path.name.startswith(".public"):
@@ -223,10 +223,10 @@ def walk(site: Path, edits: Sequence[Edit], seed: int) -> tuple[int, int]:
 
 
 if __name__ == "__main__":
-    number, seed = (int(each) for each in (*sys.argv[1:], *("200", "1")[len(sys.argv) - 1 :]))
-    order = random.Random(seed)
+    number, start = (int(each) for each in (*sys.argv[1:], *("200", "1")[len(sys.argv) - 1 :]))
+    order = random.Random(start)
     edits = [edit for _ in range(0, number, len(EDITS)) for edit in order.sample(EDITS, len(EDITS))][:number]
     with tempfile.TemporaryDirectory() as folder:
         site = shutil.copytree(shipped("content_example"), Path(folder) / "site")
-        sound, made = walk(site, edits, seed)
+        sound, made = walk(site, edits, start)
     print(f"{number} edits, of which {sound} left the site sound; {made} pages were made for them. All as built anew.")

@@ -9,11 +9,14 @@ import shutil
 import subprocess
 import sys
 from datetime import date
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
 
+import chalkfold
 from again_help import FILES, change, made
+from chalkfold.site.again import stamps
 from chalkfold.site.again.records import FILE, Index
 from chalkfold.site.build import BuildReport, build_site
 from chalkfold.site.store import FOLDER, Store
@@ -125,6 +128,27 @@ def test_two_builds_at_once_into_two_folders_share_what_is_kept(site: Path) -> N
     assert [each.wait() for each in running] == [0, 0, 0]
     assert made(site) == []
     assert all(tree(out) == tree(site / "public") for out in outs)
+
+
+def test_what_is_kept_goes_by_the_bytes_of_the_program_and_not_by_its_place(tmp_path: Path) -> None:
+    one, other = (shutil.copytree(Path(chalkfold.__file__).parent, tmp_path / name / "chalkfold") for name in "ab")
+    assert program_in(one.parent) == program_in(other.parent)
+    marks = other / "amounts/marks.py"
+    text, stat = marks.read_text("utf-8"), marks.stat()
+    marks.write_text(text.replace(".", ";", 1), "utf-8")  # of its first sentence
+    os.utime(marks, ns=(stat.st_atime_ns, stat.st_mtime_ns))
+    assert marks.stat().st_size == stat.st_size
+    assert program_in(one.parent) != program_in(other.parent)
+
+
+def program_in(folder: Path) -> str:
+    command = [sys.executable, "-c", "from chalkfold.site.again.stamps import program; print(program())"]
+    environment = os.environ | {"PYTHONPATH": str(folder), "PYTHONDONTWRITEBYTECODE": "1"}
+    return subprocess.run(command, check=True, capture_output=True, text=True, env=environment).stdout
+
+
+def test_what_is_kept_goes_by_the_versions_of_the_libraries() -> None:
+    assert list(stamps._versions()) == [f"{name} {version(name)}" for name in stamps.LIBRARIES]
 
 
 def test_several_processes_keep_the_same_records(tmp_path: Path) -> None:

@@ -55,11 +55,11 @@ class Language:
 
     def date(self, day: date, style: Literal["short", "medium", "long", "full"] = "long") -> str:
         """A date as this language writes it."""
-        return _dated(day, style, self.tag)
+        return _date(self.tag, day, style)
 
 
-@lru_cache(maxsize=2**12)
-def _dated(day: date, style: Literal["short", "medium", "long", "full"], tag: str) -> str:
+@lru_cache(maxsize=4096)
+def _date(tag: str, day: date, style: Literal["short", "medium", "long", "full"]) -> str:
     from babel.dates import format_date
 
     return format_date(day, style, locale=tag.replace("-", "_"))

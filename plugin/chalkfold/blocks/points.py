@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.constructions import construction, ways
-from chalkfold.blocks.desk import Desk, zero
+from chalkfold.blocks.desk import BY_SIZE, Desk, zero
 from chalkfold.blocks.dividing import divided, divided_names, divides
 from chalkfold.blocks.given import Edges, Given
 from chalkfold.blocks.named_parts import NamedParts
@@ -83,7 +83,7 @@ def _construction(entry: Entry, points: Points, edges: Edges) -> Expression | No
         hint = f"write `here` or one of {ways(given)}"
         desk.faults.add(Code.DRAFT, f"point `{entry.key.value}` is not constructed", place, hint)
         return None
-    fields = Fields(value, desk.faults, f"the point `{entry.key.value}`")
+    fields = Fields(value, desk.faults, f"the point `{entry.key.value}`", otherwise=BY_SIZE)
     built = found.build(Given(fields, points, edges, value.where))
     fields.finish()
     return built

@@ -14,9 +14,11 @@ from chalkfold.blocks.roles import read_roles
 from chalkfold.blocks.sizing import read_sizes
 from chalkfold.blocks.washing import care_of_all
 from chalkfold.diagnostics import Code, Faults, Span
+from chalkfold.formula import key_of
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade import Book, Chart, Goods, Shelf
+from chalkfold.trade.book_uses import each_once, find_book, split_use, told_apart
 from chalkfold.trade.numbers import read_numbers
 
 
@@ -38,7 +40,7 @@ class Project:
     broken: frozenset[str] = frozenset()
     """Keys of numbers and roles that were faulty and are reported already."""
     incomplete: bool = False
-    """A book or the size chart was not found, so that names which seem to be nowhere may stand there."""
+    """A book or the size chart was not found, or names could not be read: those that seem nowhere may stand there."""
 
 
 def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
@@ -50,10 +52,11 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
     roles = read_roles(fields, shelf, faults, broken)
     said = fields.mapping("numbers")
     numbers = {} if said is None else read_numbers(said, Origin(), faults, broken)
+    given, measures = {*numbers, *broken}, set() if chart is None else {*chart.measures, *chart.broken}
     return Project(
         sizes,
         chart,
-        tuple(books),
+        tuple(told_apart(each_once(books, faults), given, measures)),
         roles,
         numbers,
         fields.mapping("finished"),
@@ -62,17 +65,26 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
         fields.mapping("pulled on", "{total waist of skirt: hips}"),
         fields.mapping("walked in", "{total hem of skirt: {length: skirt length}}"),
         frozenset(broken),
-        (chart is None and not sizes.sure) or len(books) < len(listed),
+        (chart is None and not sizes.sure) or len(books) < len(fields.items("books")) or _lost(fields),
     )
+
+
+def _lost(fields: Fields) -> bool:
+    """Whether names were to stand where nothing could be read."""
+    return any(fields.has(key) and fields.mapping(key) is None for key in ("cut from", "notions", "numbers"))
 
 
 def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, Span]]:
     books = []
-    for name in said:
-        book = shelf.book(name.value, faults)
+    for before, text in zip([None, *said], said, strict=False):
+        name, purpose = split_use(text, shelf)
+        book = find_book(name, purpose, shelf, faults)
         if book is not None:
-            books.append((book, name.span()))
-        else:
+            books.append((book, text.span()))
+        elif before is not None and key_of(name.value).startswith("for "):
+            hint = f"write `{before.value} {name.value}`, without the comma"
+            faults.add(Code.PLAN_NOT_FOUND, f"there is no book called `{name.value}`", name.span(), hint)
+        elif purpose is None or shelf.book(name.value, Faults()) is None:
             not_found("book", name, shelf, faults)
     return books
 
@@ -95,7 +107,7 @@ def show_project(fields: Fields, desk: Desk) -> MakeView:
     frame = desk.frame(fields)
     desk.child = read_child(fields, desk)
     desk.cautions = read_cautions(fields, desk)
-    fields.finish()
+    fields.finish(stray="; a number of your own stands below `numbers:`, indented by two spaces")
     finished = [_finished(entry.key, entry.value, desk) for entry in desk.project.finished or ()]
     facts = tuple(Fact((label,), (text,)) for label, text in desk.project.facts)
     roles = tuple(Fact((role,), (_goods(goods, size),)) for role, (goods, size) in desk.project.roles.items())

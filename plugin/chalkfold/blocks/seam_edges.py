@@ -91,6 +91,11 @@ def read_side(said: Text, desk: Desk) -> Side | None:
     if wrong is not None:
         message = "a side of a seam begins with an edge, and edges are only added up"
         hint = "write the edges first, then what is added or taken away, as in `waist of skirt + 3 cm`"
+        piece = desk.pieces.get(key_of(wrong.said.value))
+        if piece is not None:
+            message = f"it is not said which edge of {piece.name}"
+            edges = [name for name, each in piece.outline.edges.items() if not each.on_fold]
+            hint = f"write `{edges[0]} of {piece.name}`; its edges are: {', '.join(edges)}" if edges else hint
         desk.faults.add(Code.SEW, message, wrong.said.span(), hint)
         return None
     return Side(said, found)
@@ -151,7 +156,7 @@ def find_piece(said: Text, desk: Desk) -> Piece | None:
     hint = f"did you mean `{likely}`?" if likely else f"the pieces are: {', '.join(names)}"
     if not names:
         hint = "this post has no pieces yet; give it a `draft` or a `cut-list`"
-    desk.faults.add(Code.SEW, f"there is no piece called `{said.value}`", said.span(), hint)
+    desk.faults.add_once(Code.SEW, f"there is no piece called `{said.value}`", said.span(), hint)
     return None
 
 
@@ -168,7 +173,7 @@ def of_piece(said: Text, edge: Text, piece: Piece, negative: bool, desk: Desk) -
         edges = [each for each, found in piece.outline.edges.items() if not found.on_fold]
         likely = near(named.value, edges)
         hint = f"did you mean `{likely}`?" if likely else f"its edges are: {', '.join(edges)}"
-        desk.faults.add(Code.SEW, f"{piece.name} has no edge called `{named.value}`", named.span(), hint)
+        desk.faults.add_once(Code.SEW, f"{piece.name} has no edge called `{named.value}`", named.span(), hint)
         return None
     found = piece.outline.edges[name]
     if found.on_fold:

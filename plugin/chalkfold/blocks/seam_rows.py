@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk
-from chalkfold.blocks.seam_sentences import Option
-from chalkfold.blocks.seam_stitching import TURNED_UP
+from chalkfold.blocks.seam_sentences import TURNED_UP, Option
 from chalkfold.blocks.seams import Seam
 from chalkfold.formula import Name
 from chalkfold.plan import Limit, Line

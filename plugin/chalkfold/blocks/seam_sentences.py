@@ -14,11 +14,13 @@ from chalkfold.trade.seams import seam_words
 
 HOW = "write `EDGE of PIECE to EDGE of PIECE`, and behind a comma how it is sewn"
 ALONE = "write what it is sewn to, `… to EDGE of PIECE` or `… to itself`, or what is done to it: `turned up 2 cm twice`"
-MATCHED, NEARNESS = "matched", "±"
+MATCHED, NEARNESS, TURNED_UP = "matched", "±", "turned up"
 _ITSELF = re.compile(r"(?P<side>.+?)\s+to\s+itself", re.I)
 _FROM_OR_TO = re.compile(r"(?<=\s)(?:from|to)(?=\s)", re.I)
 _MATCHED = re.compile(r"matched\s+in\s+(?P<rest>\d{1,3})", re.I)
-_TURNED = re.compile(r"\s+(?=turned\s+up\b)", re.I)
+_TURNED = re.compile(r"\s+(?=turned\s+(?:up|down|under|in)\b)", re.I)
+_TURN = re.compile(r"turned\s+(?:up|down|under|in)\b", re.I)
+"""All the same to the trade, and all `turned up` among the words."""
 _LAPS = re.compile(r"(?P<upper>.+?)\s+laps\s+(?P<under>.+?)\s+at\s+(?P<edge>.+)", re.I)
 
 
@@ -130,6 +132,10 @@ def _option(said: Text, desk: Desk) -> Option | None:
         return Option(MATCHED, said, said.part(matched.start("rest"), len(said.value)))
     if said.value.startswith(NEARNESS):
         return Option(NEARNESS, said, trimmed(said, 1, len(said.value)))
+    turn = _TURN.match(said.value)
+    if turn is not None:
+        rest = trimmed(said, turn.end(), len(said.value))
+        return _with_rest(Option(TURNED_UP, said, rest if rest.value else None), desk)
     words = seam_words()
     known = sorted([*words.ways, *words.words], key=len, reverse=True)
     lower = " ".join(said.value.casefold().split())

@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.desk import Desk, times
-from chalkfold.blocks.seam_sentences import trimmed
+from chalkfold.blocks.seam_sentences import TURNED_UP, Option, trimmed
 from chalkfold.blocks.seams import Seam, added
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Expression, Literal, Name, apply, length, plain
@@ -21,11 +21,11 @@ from chalkfold.plan import Limit, Line, Shown, Style
 from chalkfold.reading import Text
 from chalkfold.trade.seams import seam_words
 
-TURNED_UP = "turned up"
 BINDING = "bound"
 JOINING = "301"
 """The row that joins two edges, or holds a hem, where no word takes its place."""
-_HOW_OFTEN = re.compile(r"(?P<turn>.+?)\s+(?P<often>once|twice)", re.I)
+_HOW_OFTEN = re.compile(r"(?P<turn>.+?)\s+(?P<often>once|twice|three\s+times)", re.I)
+_TIMES = {"once": 1, "twice": 2, "three times": 3}
 _AND = re.compile(r"\s+(?:and|then)\s+", re.I)
 
 
@@ -57,7 +57,7 @@ def lay_hem(seam: Seam, desk: Desk) -> Line | None:
     option = seam.sentence.option(TURNED_UP)
     if option is None or option.rest is None:
         return ()
-    turns, said = _turnings(option.rest, seam.name, desk)
+    turns, said = _turnings(option, seam.name, desk)
     if not turns:
         return None
     turned = desk.step(f"turnings of {seam.name}", added(turns), option.rest.span(), kind=Kind.LENGTH)
@@ -87,13 +87,15 @@ def last_turning(seam: Seam, desk: Desk) -> Expression | None:
     return desk.formula(last)
 
 
-def _turnings(rest: Text, name: str, desk: Desk) -> tuple[list[Expression], Line]:
+def _turnings(option: Option, name: str, desk: Desk) -> tuple[list[Expression], Line]:
     """Each turning, and how it is told: ``2 cm twice``, ``1 cm and 3 cm``, ``3 cm``."""
+    rest = option.rest
+    assert rest is not None
     often = _HOW_OFTEN.fullmatch(rest.value)
-    twice = often is not None and often["often"].casefold() == "twice"
+    words = "once" if often is None else " ".join(often["often"].casefold().split())
     inner = rest if often is None else rest.part(0, often.end("turn"))
     steps: list[Expression] = []
-    line: list[str | Shown] = [f"{TURNED_UP} "]
+    line: list[str | Shown] = [f"{_way_of_turning(option)} "]
     for number, text in enumerate(_parts(inner), start=1):
         formula = desk.formula(text)
         if formula is None:
@@ -101,7 +103,12 @@ def _turnings(rest: Text, name: str, desk: Desk) -> tuple[list[Expression], Line
         step = desk.step(f"= turning {len(desk.steps)}", formula, text.span(), limit=Limit.POSITIVE, kind=Kind.LENGTH)
         steps.append(step)
         line += [*([" and then "] if number > 1 else []), desk.shown(step)]
-    return (steps * 2, (*line, ", twice")) if twice else (steps, tuple(line))
+    return steps * _TIMES[words], tuple(line) if words == "once" else (*line, f", {words}")
+
+
+def _way_of_turning(option: Option) -> str:
+    """``turned up``, ``turned down`` … as the writer says it."""
+    return " ".join(option.said.value.casefold().split()[:2])
 
 
 def _parts(text: Text) -> Iterator[Text]:

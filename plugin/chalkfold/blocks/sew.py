@@ -14,7 +14,7 @@ from chalkfold.blocks.seam_sentences import Lap, Sentence, read_sentence
 from chalkfold.blocks.seam_stitching import lay_hem, stitched
 from chalkfold.blocks.seams import Seam, added, lay_seam
 from chalkfold.diagnostics import Code, Span
-from chalkfold.formula import parse_name
+from chalkfold.formula import key_of, parse_name
 from chalkfold.plan import Frame, Group, Line, Listing, Table
 from chalkfold.reading import Fields, Mapping, Text
 from chalkfold.trade.seams import seam_words
@@ -91,24 +91,27 @@ class _Reader:
         self.number += 1
         name = f"seam {self.number}" if named is None else self._name(named)
         sentence = read_sentence(said, self.desk)
-        if name is None or sentence is None:
-            return
         if isinstance(sentence, Lap):
-            self.rows += lay_lap(sentence, self.number, self.desk)
-            return
+            self.rows += [] if name is None else lay_lap(sentence, self.number, self.desk)
+        elif name is None or sentence is None or not self._sew(name, named is not None, sentence):
+            self.desk.broken.update(key_of(each) for each in (name or (named.value if named else ""), "seams") if each)
+
+    def _sew(self, name: str, named: bool, sentence: Sentence) -> bool:
+        """Lay down one seam; False after a fault."""
         sides = [read_side(side, self.desk) for side in sentence.sides]
         found = tuple(side for side in sides if side is not None)
         if len(found) < len(sides) or not self._in_order(sentence, found):
-            return
+            return False
         seam = lay_seam(name, sentence, found, self.desk)
         hem = None if seam is None else lay_hem(seam, self.desk)
         if seam is None or hem is None:
-            return
+            return False
         seam = stitched(seam)
         self.desk.seams.append(seam)
-        self.rows.append(seam_row(seam, self.number, named is not None, hem, self.desk))
+        self.rows.append(seam_row(seam, self.number, named, hem, self.desk))
         marks = match_in_parts(seam, self.desk)
         self.marks += [] if marks is None else [marks]
+        return True
 
     def _name(self, named: Text) -> str | None:
         desk = self.desk

@@ -30,9 +30,10 @@ BOUNDS: dict[Kind, tuple[float, str]] = {
     Kind.LENGTH: (1e6, "beyond any garment (more than 1 km)"),
     Kind.AREA: (1e12, "beyond any cloth (more than 1 km²)"),
     Kind.ANGLE: (1e9, "more than 1000000000°"),
+    Kind.WEIGHT: (1e5, "beyond any cloth (more than 100000 g/m²)"),
     Kind.PLAIN: (1e9, "more than 1000000000"),
 }
-"""The largest value of each kind (mm, mm², degrees, plain), and what is said of one beyond it."""
+"""The largest value of each kind (mm, mm², degrees, g/m², plain), and what is said of one beyond it."""
 
 MOST_NESTED = 150
 """Operations inside one another. A writer's formula has fewer; a block's sum over many parts can have more."""
@@ -166,7 +167,7 @@ def _called(step: Step) -> str:
 
 def _row_within(row: tuple[Any, ...], step: Step) -> tuple[Any, ...]:
     return tuple(
-        _row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row
+        [_row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row]
     )
 
 
@@ -197,6 +198,12 @@ def _named(message: str, parts: tuple[Part, ...]) -> str:
     return _PART.sub(lambda found: parts[int(found[1])].name, message) if parts else message
 
 
+def _of_its_piece(message: str, step: Step) -> str:
+    """``the outline of back crosses …``: a copy has the lines of another piece, where the fault then stands."""
+    _, _, piece = step.name.partition("outline of ")
+    return message.replace("the outline ", f"the outline of {piece} ", 1) if piece and step.parts else message
+
+
 def _place(message: str, step: Step, where: Span) -> Span:
     """Where the first edge that a message speaks of is drawn; ``where`` if it speaks of none."""
     found = _PART.search(message) if step.parts else None
@@ -220,7 +227,7 @@ def _report(
         first, trouble = found[0]
         everywhere = key not in plan.varies or len(found) == len(plan.sizes.labels)
         sizes = () if everywhere else tuple(plan.sizes.labels[i] for i, _ in found)
-        message = _named(trouble.message, step.parts)
+        message = _of_its_piece(_named(trouble.message, step.parts), step)
         if not everywhere and len(sizes) > 1:
             message = f"{message} in {plan.sizes.labels[first]}"
         if step.name not in message and _called(step) != "this" and not step.why:

@@ -124,10 +124,11 @@ class Fields:
         """Name keys that are allowed but not read here."""
         self._known.update((key.casefold(), key) for key in keys)
 
-    def finish(self, *, others: bool = False) -> None:
+    def finish(self, *, others: bool = False, stray: str = "") -> None:
         """Report every key that nobody asked for, and those missing.
 
-        With ``others``, keys may belong to someone else, and only those are faults that look like a slip.
+        With ``others``, keys may belong to someone else, and only those are faults that look like a slip. ``stray``
+        ends the hint at a key like no other.
         """
         unknown = [entry for entry in self.whole if entry.key.value.casefold() not in self._known]
         for keys, fault in self._missing:
@@ -140,7 +141,11 @@ class Fields:
                 continue
             meant = f"did you mean `{close}`? " if close else ""
             allowed = _listed(sorted(self._known.values()))
-            hint = f"{meant}{self.what} takes {allowed}" if allowed else f"{self.what} takes no keys"
+            hint = (
+                f"{meant}{self.what} takes {allowed}{'' if close else stray}"
+                if allowed
+                else f"{self.what} takes no keys"
+            )
             self._add(Code.DATA_UNKNOWN_KEY, f"{self.what} has no key `{key}`", entry.key.where, hint)
 
     def _text(self, node: Node, key: str, several: str = "") -> Text | None:

@@ -10,14 +10,16 @@ import re
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
-
-from markdown_it import MarkdownIt
-from markdown_it.rules_inline import StateInline
-from markdown_it.token import Token
+from typing import TYPE_CHECKING
 
 from chalkfold.diagnostics import Code, Faults, Source, Span, near
 from chalkfold.reading.excerpts import excerpt_of_lines
 from chalkfold.reading.nodes import Excerpt, Text
+
+if TYPE_CHECKING:  # the front matter of a post is read without it
+    from markdown_it import MarkdownIt
+    from markdown_it.rules_inline import StateInline
+    from markdown_it.token import Token
 
 VALUE = "chalk_value"
 OPENER = "{="

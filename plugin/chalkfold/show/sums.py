@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.formula import Expression, Literal, is_written, to_readers
+from chalkfold.formula import Expression, Literal, Name, is_written, to_readers
 from chalkfold.plan import (
     Fact,
     Facts,
@@ -23,7 +23,7 @@ from chalkfold.plan import (
     Table,
     Values,
     View,
-    formula_of,
+    formulas_of,
     names_in,
     put_in,
 )
@@ -57,19 +57,22 @@ def numbers_of(values: Values, views: Sequence[View], inline: Iterable[Shown]) -
     facts = list(_facts(views))
     waiting = [*_keys(line for fact in facts for line in (fact.label, fact.value, fact.remark)), *_in_tables(views)]
     waiting = [key for key in [*waiting, *(each.key for each in inline)] if not _tells_itself(key, values)]
+    called = {key: fact.label for fact in facts for key in _keys([fact.value]) if _ITEM in key or key[0] == "="}
+    seen: set[str] = set()
     while waiting:
         key = waiting.pop(0)
-        if key in found or key not in values.steps or values.kinds.get(key) in _LEFT_OUT:
+        if key in seen or key not in values.steps or values.kinds.get(key) in _LEFT_OUT:
             continue
-        found[key] = None
-        waiting[:0] = [name.key for formula in formulas(values, key) for name in names_in(formula)]
-    called = {key: fact.label for fact in facts for key in _keys([fact.value]) if _ITEM in key or key[0] == "="}
+        seen.add(key)
+        if key in called or not _stands_for_another(values.steps[key]):
+            found[key] = None
+        waiting[:0] = [name.key for formula in formulas_of(values, key) for name in names_in(formula)]
     return Told(tuple(found), called)
 
 
-def formulas(values: Values, key: str) -> list[Expression]:
-    """The formula of a number in each size."""
-    return [formula_of(values, key, size) for size in range(len(values.sizes.labels))]
+def _stands_for_another(step: Step) -> bool:
+    """A step without a name that is only the number named in it, which is told under its own name."""
+    return step.name.startswith("=") and isinstance(step.expression, Name)
 
 
 def _tells_itself(key: str, values: Values) -> bool:
@@ -127,14 +130,19 @@ def sums(write: Lines, told: Told) -> str:
 
 def _entry(write: Lines, key: str, called: Line) -> str:
     values, sample = write.quantities.values, write.sizes.sample
-    step, each = values.steps[key], formulas(values, key)
+    step, each = values.steps[key], formulas_of(values, key)
+    in_sample = each[sample if len(each) > 1 else 0]
     unnamed = step.name.startswith("=") and not called
-    name = to_readers(each[sample]) if unnamed else write.plain(called, sample) or step.name
-    how = "" if unnamed else write.by_size([_formula(formula) for formula in each])
+    name = to_readers(in_sample) if unnamed else write.plain(called, sample) or step.name
+    how = "" if unnamed else _by_size(write, [_formula(formula) for formula in each])
     value = element("dd", write.value(Shown(key)))
-    working = element("dd", " ".join(part for part in (how, _filled(write, each[sample])) if part), class_="put")
+    working = element("dd", " ".join(part for part in (how, _filled(write, in_sample)) if part), class_="put")
     origin = element("dd", escape(_origin(step, each)), class_="from")
     return f"<div{attributes(id=write.how[key])}><dt>{escape(name)}</dt>{value}{working}{origin}</div>"
+
+
+def _by_size(write: Lines, texts: list[str]) -> str:
+    return write.by_size(texts) if len(texts) > 1 else texts[0]
 
 
 def _formula(formula: Expression) -> str:

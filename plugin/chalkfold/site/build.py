@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from concurrent.futures.process import BrokenProcessPool
+from concurrent.futures import BrokenExecutor
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -25,9 +25,11 @@ from chalkfold.site.pages import FEED, FRONT, Draft, check_addresses, find_draft
 from chalkfold.site.store import Store
 from chalkfold.site.swap import Change, RefusedError, changing, disk_fault, refused
 from chalkfold.site.theme import Theme, copy_files, find_theme
-from chalkfold.site.workers import FEWEST, share_out
 from chalkfold.trade.settings import SITE_FILE, Settings
 from chalkfold.trade.shelf import Shelf
+
+FEWEST = 60
+"""Drafts below which starting another process costs more than it saves."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +86,7 @@ def build_site(
         faults.take(error.fault)
     except OSError as error:
         faults.take(disk_fault(out, error))
-    except BrokenProcessPool:
+    except BrokenExecutor:
         hint = "close other programs and build again; the last good site is still there"
         faults.take(refused(Code.SITE_OUTPUT, "the system ended a part of the build", out, hint).fault)
     seconds = perf_counter() - began
@@ -167,6 +169,8 @@ def _make_pages(bench: FirstBench, shown: list[Draft], contents: Contents, worke
 
     count = workers or (os.cpu_count() or 1 if len(others) >= FEWEST else 1)
     if count > 1:
+        from chalkfold.site.workers import share_out
+
         share_out(plan, others, count, the_rest, yielded, KeepingBench)
     else:
         bench.make(others)

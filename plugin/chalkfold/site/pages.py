@@ -72,8 +72,9 @@ def files_below(site: Path, folder: str, pattern: str, faults: Faults) -> Iterat
     A symbolic link that leads out of the site, or to itself, is a fault, and its file is left out too.
     """
     top = site / folder
+    start = len(top.as_posix())
     for path in (top, *sorted(top.rglob(pattern))):
-        shown = path.relative_to(site).as_posix()
+        shown = folder + path.as_posix()[start:]
         if path.is_symlink() and leads_out(site, path, shown, faults):
             if path is top:
                 return

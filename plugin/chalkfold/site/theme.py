@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 import shutil
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from pathlib import Path
-
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateNotFound
+from typing import TYPE_CHECKING
 
 from chalkfold.diagnostics import Code, Fault, Faults, Source, Span, near
 from chalkfold.reading import leads_out
 from chalkfold.shipped import shipped
+
+if TYPE_CHECKING:  # templates are loaded when the first is filled in
+    from jinja2 import Environment
 
 
 class ThemeError(Exception):
@@ -27,8 +30,13 @@ class Theme:
 
     def __init__(self, folders: Sequence[Path]) -> None:
         self.folders = folders
-        self._templates = Environment(
-            loader=FileSystemLoader([each / "templates" for each in folders]),
+
+    @cached_property
+    def _templates(self) -> Environment:
+        from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+        return Environment(
+            loader=FileSystemLoader([each / "templates" for each in self.folders]),
             autoescape=True,
             undefined=StrictUndefined,
             trim_blocks=True,
@@ -50,6 +58,8 @@ class Theme:
             copy_files(folder / "static", out / "static")
 
     def _fault(self, template: str, error: Exception) -> Fault:
+        from jinja2 import TemplateNotFound
+
         name = getattr(error, "name", None) or template
         line = getattr(error, "lineno", None) or _line_of(error, name)
         for folder in self.folders:

@@ -15,9 +15,6 @@ from threading import Thread, active_count
 from chalkfold.site.bench import Bench, Plan, Yield
 from chalkfold.site.pages import Draft
 
-FEWEST = 60
-"""Drafts below which starting another process costs more than it saves."""
-
 CHUNKS_EACH = 4
 
 _bench: Bench | None = None  # one per worker process: what it opens does not travel

@@ -16,7 +16,6 @@ from chalkfold.diagnostics import Code, Faults, Source, Span
 from chalkfold.formula import key_of
 from chalkfold.reading import Mapping
 from chalkfold.trade.files import mapping_of, read_inside
-from chalkfold.trade.goods import read_goods_file
 from chalkfold.trade.records import Goods
 
 Thing = TypeVar("Thing")
@@ -129,6 +128,8 @@ class GoodsList:
         return hashed(self._digests.get(key_of(name), NOTHING), str(self.whole), *_messages(self.faults))
 
     def _add(self, kind: str, file: File) -> None:
+        from chalkfold.trade.goods import read_goods_file
+
         source = _source(file, self.faults)
         body = None if source is None else mapping_of(source, EXAMPLE, self.faults)
         if source is None or body is None:

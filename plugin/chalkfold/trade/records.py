@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Span
 from chalkfold.formula import BySize, Expression
-from chalkfold.plan import Step
 from chalkfold.trade.care import Care
+
+if TYPE_CHECKING:  # a build that makes nothing again needs no plan
+    from chalkfold.plan import Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,11 @@ class Expected:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Formulas that several posts share."""
+    """Formulas that several posts share.
+
+    ``purpose`` is what a post uses it for, where it uses one book for several things; it then stands before every name,
+    and ``plainly`` leads from the key of each name in the file to that name.
+    """
 
     name: str
     title: str
@@ -56,6 +63,8 @@ class Book:
     note: str
     source: str
     broken: frozenset[str] = frozenset()
+    purpose: str = ""
+    plainly: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import key_of
 from chalkfold.plan import Manner, Origin, Scope, Step
+from chalkfold.trade.book_uses import uses_of
 from chalkfold.trade.numbers import style_of
 from chalkfold.trade.records import Book, Chart, Goods
 
@@ -51,9 +52,19 @@ class BookScope(Scope):
                     Code.PLAN_EXPECTS,
                     f"the book `{book.name}` expects `{expected.name}`{note}, and the post does not give it",
                     span,
-                    f"write `{expected.name}: …` under `numbers:`",
+                    f"write `{expected.name}: …` under `numbers:`{_for_all(book, expected.name)}",
                 )
+        uses = [f"`{name}`" for name in uses_of(key, self.books)]
+        if uses:
+            message = f"`{said.text or key}` is there once for each thing that its book is used for"
+            return Code.PLAN_UNKNOWN, message, said, f"write {' or '.join(uses)}"
         return None
+
+
+def _for_all(book: Book, name: str) -> str:
+    """What else to write where a book is used for several things, and one number may count for all."""
+    plain = name.removeprefix(f"{book.purpose} ") if book.purpose else ""
+    return f", or `{plain}: …` where it is the same for all that the book is used for" if plain else ""
 
 
 class RoleScope(Scope):

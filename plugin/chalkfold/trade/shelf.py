@@ -6,10 +6,8 @@ from pathlib import Path
 
 from chalkfold.diagnostics import Faults
 from chalkfold.formula import key_of
-from chalkfold.trade.books import read_book
-from chalkfold.trade.charts import read_chart
+from chalkfold.reading import Mapping
 from chalkfold.trade.drawers import Drawer, File, GoodsList, hashed
-from chalkfold.trade.goods import read_donor
 from chalkfold.trade.records import Book, Chart, Goods
 from chalkfold.trade.settings import Settings, read_settings
 
@@ -28,9 +26,9 @@ class Shelf:
         self.settings = settings or Settings()
         self.folder = folder
         self.asked: set[tuple[str, str]] = set()
-        self._charts = Drawer(_files("charts", "sizes", folder, shipped), read_chart)
-        self._books = Drawer(_files("books", "books", folder, shipped), read_book)
-        self._donors = Drawer(_files("donors", "donors", folder, shipped), read_donor)
+        self._charts = Drawer(_files("charts", "sizes", folder, shipped), _chart)
+        self._books = Drawer(_files("books", "books", folder, shipped), _book)
+        self._donors = Drawer(_files("donors", "donors", folder, shipped), _donor)
         self._lists: dict[str, GoodsList] = {}
         self._shipped = shipped
 
@@ -105,6 +103,27 @@ class Shelf:
                 files.append(File(own, own.name, self.folder))
             self._lists[kind] = GoodsList(kind, files)
         return self._lists[kind]
+
+
+# What reads a record is loaded with the first of its kind: a build that makes nothing again reads none.
+
+
+def _chart(name: str, body: Mapping, faults: Faults) -> Chart:
+    from chalkfold.trade.charts import read_chart
+
+    return read_chart(name, body, faults)
+
+
+def _book(name: str, body: Mapping, faults: Faults) -> Book:
+    from chalkfold.trade.books import read_book
+
+    return read_book(name, body, faults)
+
+
+def _donor(name: str, body: Mapping, faults: Faults) -> Goods:
+    from chalkfold.trade.goods import read_donor
+
+    return read_donor(name, body, faults)
 
 
 def _files(shipped_room: str, site_room: str, folder: Path | None, shipped: Path) -> dict[str, File]:

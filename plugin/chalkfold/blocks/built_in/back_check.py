@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from chalkfold.blocks.built_in.casings import channel_of
 from chalkfold.blocks.built_in.made import Found
@@ -12,7 +13,7 @@ from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.purposes import purpose_of
 from chalkfold.blocks.seam_edges import Term
 from chalkfold.blocks.seams import Seam
-from chalkfold.formula import Expression, Name, key_of
+from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import names_in
 from chalkfold.reading import Text
 
@@ -58,14 +59,19 @@ def _lengths(desk: Desk) -> Iterator[Found]:
             continue  # taken from the pattern already
         folded = {piece.name for piece in chain if piece.carries and channel_of(piece, desk) is None}
         pieces = " + ".join(f"half of {piece.name}" if piece.name in folded else piece.name for piece in chain)
-        values = {"planned": planned, "made": _made(chain, folded)}
+        values = {
+            "planned": planned,
+            "made": _made(chain, folded),
+            "nearest": _nearest(planned, chain, folded),
+        }
         yield Found("length", entry.key.span(), {"label": entry.key.value, "pieces": pieces}, values)
 
 
 def _chain(desk: Desk) -> list[Piece]:
     """Pieces joined bottom to top, from the uppermost down; none where they do not make a single row.
 
-    Of a piece with a channel of its own it is not known how much of it stands above.
+    Of a piece with a channel of its own it is not known how much of it stands above; nor how long a row is that is sewn
+    on to a piece of another shape, a bodice say.
     """
     below: dict[str, str] = {}
     for seam in desk.seams:
@@ -79,8 +85,34 @@ def _chain(desk: Desk) -> list[Piece]:
         found.append(below[found[-1]])
     if len(first) != 1 or len(found) != len(below) + 1:
         return []
-    chain = [desk.pieces[key] for key in found]
-    return [] if any(purpose_of(key, desk).channel is not None for key in found) else chain
+    if any(purpose_of(key, desk).channel is not None for key in found) or _goes_on(found, desk):
+        return []
+    return [desk.pieces[key] for key in found]
+
+
+def _goes_on(chain: list[str], desk: Desk) -> bool:
+    """Whether the row is sewn on to a piece that is no rectangle, above or below."""
+    ends = {(chain[0], "top"), (chain[-1], "bottom")}
+    for seam in desk.seams:
+        for one, other in permutations(seam.sides, 2):
+            shaped = any(term.piece and not is_rectangle(term.piece) for term in other.edges)
+            if shaped and ends & {term.place for term in one.edges}:
+                return True
+    return False
+
+
+def _nearest(planned: Expression, chain: list[Piece], folded: set[str]) -> Expression:
+    """What the pieces make. A band at either end may be folded, which nobody has to say; then what is nearer counts."""
+    ends = [piece.name for piece in (chain[0], chain[-1]) if piece.name not in folded]
+    found = _made(chain, folded)
+    for more in (ends[:1], ends[1:], ends):
+        other = _made(chain, folded | {*more})
+        found = Apply("if", (apply("<", _apart(other, planned), _apart(found, planned)), other, found))
+    return found
+
+
+def _apart(one: Expression, other: Expression) -> Expression:
+    return apply("max", one - other, other - one)
 
 
 def _made(chain: list[Piece], folded: set[str]) -> Expression:

@@ -17,14 +17,15 @@ FACING = " facing"
 def facings(desk: Desk) -> Iterator[Found]:
     """A facing is drawn as the slit runs, downwards."""
     for piece in desk.pieces.values():
-        slit = _slit(piece, desk)
+        slit = slit_of(piece, desk)
         if slit is not None:
             values = {"slit": slit, "width": piece.called("width"), "height": piece.called("height")}
             yield Found("too short", piece.span, {"piece": piece.name}, values, piece.name)
             yield Found("too narrow", piece.span, {"piece": piece.name}, values, piece.name)
 
 
-def _slit(piece: Piece, desk: Desk) -> Name | None:
+def slit_of(piece: Piece, desk: Desk) -> Name | None:
+    """How long the slit is that a piece faces, if it is a facing of one."""
     key = key_of(piece.name)
     told = purpose_of(key, desk).faces
     if told is not None or not key.endswith(FACING):

@@ -33,6 +33,12 @@ class Pulled:
     stretch: Expression
     elastic: Expression | None
     gives: Expression | None
+    slit: Expression | None
+
+    @property
+    def opened(self) -> Expression:
+        """The edge with both sides of a slit in it, which the stretch of the cloth makes no longer."""
+        return self.edge if self.slit is None else self.edge + 2 * self.slit / (1 + self.stretch)
 
 
 def pulled_on(desk: Desk) -> Iterator[Found]:
@@ -41,11 +47,12 @@ def pulled_on(desk: Desk) -> Iterator[Found]:
     if closes is not None and CLOSES.match(closes.value) and desk.pieces:
         yield Found("not said", closes.span(), {"how": closes.value})
     for each in read_pulled(desk):
-        words = {"edge": each.said, "over": each.over, "missing": " and no ".join(f"`{one}`" for one in each.missing)}
+        said = each.said if each.slit is None else f"{each.said} with its slit"
+        words = {"edge": said, "over": each.over, "missing": " and no ".join(f"`{one}`" for one in each.missing)}
         if each.girth is None:
             yield Found("no measure", each.place, words)
         else:
-            values = {"edge": each.edge, "girth": each.girth, "stretch": each.stretch}
+            values = {"edge": each.opened, "girth": each.girth, "stretch": each.stretch}
             stretches = "stretches" if each.stretch != plain(0) else "opens"
             yield Found(stretches, each.place, words, values, each.said)
 
@@ -72,13 +79,13 @@ def read_pulled(desk: Desk) -> list[Pulled]:
 def _read(entry: Entry, desk: Desk) -> Pulled | None:
     edge = told(entry.key, Kind.LENGTH, desk)
     over: Text | None = None
-    elastic = stretch = gives = None
+    elastic = stretch = gives = slit = None
     if isinstance(entry.value, Text):
         over = entry.value
     elif isinstance(entry.value, Mapping):
         fields = Fields(entry.value, desk.faults, "an edge that is pulled on")
         over = fields.required_text("over")
-        elastic = told(fields.text("elastic"), Kind.LENGTH, desk)
+        elastic, slit = (told(fields.text(key), Kind.LENGTH, desk) for key in ("elastic", "slit"))
         stretch, gives = (told(fields.text(key), Kind.PLAIN, desk) for key in ("stretch", "elastic gives"))
         fields.finish()
     else:
@@ -98,6 +105,7 @@ def _read(entry: Entry, desk: Desk) -> Pulled | None:
         stretch if stretch is not None else stretch_of_cloth(edge, place, desk),
         elastic,
         gives if gives is not None else _gives(place, desk),
+        slit,
     )
 
 

@@ -73,7 +73,7 @@ class FirstBench(KeepingBench):
         records = {path: each for path, each in index.records.items() if path in there} | made.records
         finished = index.finished
         if out is not None:
-            states = ((address, key, state(out / address)) for address, key in made.keys.items())
+            states = ((address, key, state(out, address)) for address, key in made.keys.items())
             finished = {address: (key, found) for address, key, found in states if found is not None}
         Index(records, finished).save(self.store)
 

@@ -10,7 +10,7 @@ import os
 import shutil
 from collections.abc import Mapping
 from contextlib import suppress
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from chalkfold.site.again.records import Stat
 
@@ -26,31 +26,31 @@ class Output:
     def take(self, address: str, key: str) -> bool:
         """Whether the file at ``address`` was made from the same ``key``; then it will be linked."""
         known = self._finished.get(address)
-        if known is None or known[0] != key or not is_inside(address) or state(self.out / address) != known[1]:
+        if known is None or known[0] != key or not is_inside(address) or state(self.out, address) != known[1]:
             return False
         self._taken.add(address)
         return True
 
     def link(self, new: Path) -> None:
         """Put every file that was taken into ``new``. Raises OSError where the disk says no."""
+        for room in {address.rpartition("/")[0] for address in self._taken}:
+            (new / room).mkdir(parents=True, exist_ok=True)
         for address in sorted(self._taken):
-            target = new / address
-            target.parent.mkdir(parents=True, exist_ok=True)
+            old, target = f"{self.out}/{address}", f"{new}/{address}"
             try:
-                target.hardlink_to(self.out / address)
+                os.link(old, target)
             except OSError:  # a disk without links
-                shutil.copyfile(self.out / address, target)
+                shutil.copyfile(old, target)
 
 
-def state(path: Path) -> Stat | None:
+def state(folder: Path, address: str) -> Stat | None:
     """Of a plain file; None where there is none."""
     with suppress(OSError):
-        found = os.lstat(path)
+        found = os.lstat(f"{folder}/{address}")
         return found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns
     return None
 
 
 def is_inside(address: str) -> bool:
     """Whether an address stays below the folder it is put into."""
-    path = PurePosixPath(address)
-    return not path.is_absolute() and ".." not in path.parts
+    return not address.startswith("/") and ".." not in address.split("/")
