@@ -117,7 +117,8 @@ class _Reader:
         desk = self.desk
         name = parse_name(named, desk.faults)
         others = (("piece", desk.pieces), ("spacing", desk.spacings), ("role", desk.roles))
-        return None if any(desk.taken(what, named, names) for what, names in others) else name
+        instead = f"{named.value} seam"
+        return None if any(desk.taken(what, named, names, instead) for what, names in others) else name
 
     def _in_order(self, sentence: Sentence, sides: tuple[Side, ...]) -> bool:
         """Whether no edge was sewn before; keeps in mind that these are sewn now."""
