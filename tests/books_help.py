@@ -13,7 +13,7 @@ from chalkfold.trade.records import Book
 from post_help import post, worked
 
 SHELF = Shelf()
-USUAL = {Kind.LENGTH: "50 cm", Kind.PLAIN: "1/2"}
+USUAL = {Kind.LENGTH: "50 cm", Kind.PLAIN: "1/2", Kind.WEIGHT: "150 g/m2"}
 """What a book expects is set to one of these, or to what stands in ``LIKELY``."""
 LIKELY = {
     "banded edge": "48 cm",
@@ -21,7 +21,6 @@ LIKELY = {
     "button width": "20 mm",
     "buttons": "6",
     "channel depth": "16 mm",
-    "cloth weight": "150",
     "cloth width": "140 cm",
     "cord thickness": "5 mm",
     "elastic stretch": "80 %",

@@ -151,6 +151,12 @@ def from_pieces(
     corners = [apply("corner of", seam, plain(n % count)) for n in (first, first + 1)]
     edge, other, spot = Name("an edge"), Name("mirrored"), Name("part way")
     share = apply("*", apply("length of", edge), plain(draw(st.sampled_from([0.25, 0.5]) | st.floats(0.05, 0.95))))
+    stretch = [apply("edge of", seam, plain(n % count)) for n in range(first + count - 1, first + count + many + 1)]
+    legs = [
+        apply("line", apply("along", edge, apply("*", apply("length of", edge), plain(part))), spot)
+        for part in sorted(draw(st.lists(st.floats(0, 1), min_size=2, max_size=2)))
+    ]
+    legs = [apply("line", spot, corners[0]), apply("line", corners[1], corners[0])] if draw(st.booleans()) else legs
     return {
         "turned": apply("turned cutting line", seam, allowances, folds, plain(2**first)),
         "an edge": apply("edge of", seam, plain(first)),
@@ -164,6 +170,9 @@ def from_pieces(
         "place": apply("place round", seam, spot),
         "turn": apply("turn outwards", seam, plain(first)),
         "middle": apply("middle of", seam),
-        "inner": apply("inner line", seam, plain(first), plain(many), plain(draw(LENGTHS) * 0.217)),
+        "inner": Apply("inner line", (seam, plain(draw(LENGTHS) * 0.217), *stretch)),
+        "taken in": apply("taken in", edge, *legs),
+        "carried": apply("carried along", other, edge, *legs),
+        "length of taken in": apply("length of", Name("taken in")),
         "length of inner": apply("length of", Name("inner")),
     }

@@ -14,6 +14,7 @@ KINDS = {
     "stretch of elastic": Kind.PLAIN,
     "count of tassels": Kind.PLAIN,
     "angle of dart": Kind.ANGLE,
+    "weight of main": Kind.WEIGHT,
     "not known": None,
 }
 

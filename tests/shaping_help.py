@@ -53,8 +53,12 @@ def shaped(draw: st.DrawFn) -> Plan:
         "dart part": apply("dart part", seam, opens, Name("tip"), ends, folds),
         "closed": apply("closed", Name("dart part"), ends),
         "closed edge": apply("closed edge", edge, ends, *turned),
+        "trued": apply("trued", Name("spread edge")),
     }
-    lengths = {f"length of {name}": apply("length of", Name(name)) for name in ("capped", "spread edge", "closed edge")}
+    lengths = {
+        f"length of {name}": apply("length of", Name(name))
+        for name in ("capped", "spread edge", "closed edge", "trued")
+    }
     area = {"area": apply("outline area", Name("spread"))}
     kinds = dict.fromkeys((*expressions, *lengths), Kind.LENGTH) | {"area": Kind.AREA}
     return plan_of(expressions | lengths | area, kinds, {})

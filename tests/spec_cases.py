@@ -22,13 +22,14 @@ _PART = re.compile(f"{_HEADING}|{_FENCE}", re.M | re.S)
 
 @dataclass(frozen=True)
 class Case:
-    """``info`` is the info string of the input's fence; ``line`` is where the heading stands."""
+    """``info`` is the info string of the input's fence, ``line`` where the heading stands, ``said`` the prose below."""
 
     title: str
     info: str
     given: str
     expected: str
     line: int
+    said: str = ""
 
     def __str__(self) -> str:
         return f"line {self.line}: {self.title}"
@@ -38,20 +39,20 @@ def cases(name: str, folder: Path = SPEC) -> list[Case]:
     """The cases of ``tests/spec/<name>``; a heading without both fences is an error in the page."""
     text = (folder / name).read_text(encoding="utf-8")
     found: list[Case] = []
-    title, line, given = "", 0, None
+    title, line, given, said, after = "", 0, None, "", 0
     for part in _PART.finditer(text):
         here = text.count("\n", 0, part.start()) + 1
         if part["title"]:
             assert not title, f"{name}:{line}: `{title}` has no `expected` fence"
-            title, line, given = part["title"], here, None
+            title, line, given, after = part["title"], here, None, part.end()
         elif part["info"].strip() == "expected":
             assert title, f"{name}:{here}: an `expected` fence without a heading"
             assert given is not None, f"{name}:{here}: an `expected` fence without an input before it"
-            found.append(Case(title, given[0], given[1], part["body"], line))
+            found.append(Case(title, given[0], given[1], part["body"], line, said))
             title = ""
         elif title:
             assert given is None, f"{name}:{here}: a second input for `{title}`"
-            given = (part["info"].strip(), part["body"])
+            given, said = (part["info"].strip(), part["body"]), text[after : part.start()].strip()
     assert found, f"{name} holds no case"
     assert not title, f"{name}:{line}: `{title}` has no `expected` fence"
     return found

@@ -186,6 +186,27 @@ def test_lengths_and_areas_agree_with_pint(ours: str, theirs: str, thousandths: 
     assert mm(f"{number:.3f} sq {ours}") == pytest.approx(area.to("mm**2").magnitude)
 
 
+@given(thousandths=st.integers(0, 2_900_000))
+def test_weights_of_cloth_agree_with_pint(thousandths: int) -> None:
+    number = thousandths / 1000
+    for ours, theirs in (("g/m2", "gram / meter ** 2"), ("oz/yd2", "ounce / yard ** 2")):
+        exact = UNITS.Quantity(number, theirs).to("gram / meter ** 2").magnitude
+        assert mm(f"{number:.3f} {ours}") == pytest.approx(exact)
+
+
+# Makers' sheets: a tee of 4.57 oz/yd² or 155 g/m², https://cdn.shopify.com/s/files/1/0523/8721/7593/files/Tshirts-ing.pdf;
+# sweatshirt cloth of 7 and 10 oz/yd², 237 and 339 g/m²; patchwork cotton 4 to 6 oz, 136 to 203 g/m²; rigid denim
+# 6 to 13 oz, 203 to 440 g/m² (exact 440.8).
+OUNCES = {"4.57": 155, "7": 237, "10": 339, "4": 136, "6": 203, "13": 441, "1": 34}
+
+
+@pytest.mark.parametrize(("ounces", "grams"), OUNCES.items())
+def test_ounces_to_the_square_yard_of_makers_sheets(ounces: str, grams: int) -> None:
+    weight = PRINTER.weight(mm(f"{ounces} oz/yd²"))
+    assert plainly(weight.metric) == f"{grams} g/m²"
+    assert plainly(weight.inch) == f"{float(ounces):.2g} oz/yd²"
+
+
 @given(st.integers(0, 999), st.integers(0, 63), st.sampled_from([2, 3, 4, 8, 16, 32, 64]))
 def test_mixed_numbers_agree_with_fraction(whole: int, above: int, below: int) -> None:
     exact = whole + Fraction(above % below, below)

@@ -39,6 +39,12 @@ def test_a_length_to_buy_is_rounded_up(length: str, rounding: str, metric: str, 
     assert (plainly(shown.metric), plainly(shown.inch)) == (metric, inch)
 
 
+@pytest.mark.parametrize(("weight", "metric", "inch", "aloud"), cases("Weight of cloth"))
+def test_a_weight_of_cloth_is_printed_in_both_systems(weight: str, metric: str, inch: str, aloud: str) -> None:
+    shown = PRINTER.weight(millimetres(weight))
+    assert (plainly(shown.metric), plainly(shown.inch), shown.spoken_metric) == (metric, inch, aloud)
+
+
 @pytest.mark.parametrize(("length", "fine", "metric", "inch"), cases("Read aloud"))
 def test_a_length_is_read_aloud(length: str, fine: str, metric: str, inch: str) -> None:
     shown = PRINTER.length(millimetres(length), fine=fine == "yes")

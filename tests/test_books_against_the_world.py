@@ -11,6 +11,7 @@ from books_help import SHELF, plain, sums
 from chalkfold.diagnostics import Faults
 from chalkfold.formula import key_of
 from chalkfold.trade.measures import takings
+from outside import published
 from post_help import number, post, row
 
 INCH, CM = 25.4, 10.0
@@ -28,6 +29,7 @@ BALDT = """
 """
 
 
+@published("bias strips", BALDT.count("|") + 1)
 @pytest.mark.parametrize("entry", BALDT.split("|"), ids=lambda entry: entry.split()[0])
 def test_spacing_of_bias_strips_along_the_selvedge(entry: str) -> None:
     """L. I. Baldt, Clothing for Women, 1916, ch. XXII, in inches and eighths: 22 widths, all within 1/8 in."""
@@ -49,6 +51,7 @@ YARDS = """
 CHART = [[in_quarters(cell) for cell in line.split(",")] for line in YARDS.split(";")]
 
 
+@published("cloth width", sum(map(len, CHART)))
 def test_another_width_of_cloth_for_each_of_the_96_lengths_of_the_chart() -> None:
     """http://www.greenspun.com/bboard/q-and-a-fetch-msg.tcl?msg_id=008fgB, last entry of the first row from a second
     copy. The chart rounds to 1/8 yd; with the book's margin no entry is longer than what the book asks for.
@@ -70,6 +73,7 @@ def test_another_width_of_cloth_for_each_of_the_96_lengths_of_the_chart() -> Non
 NOMINAL = {16: 10.5, 18: 11.6, 20: 12.7, 24: 15.0, 28: 17.8, 30: 19.0, 32: 20.5, 36: 22.9, 40: 25.4, 60: 38.1}
 
 
+@published("buttons", len(NOMINAL))
 @pytest.mark.parametrize("ligne", NOMINAL)
 def test_ligne_of_nominal_buttons(ligne: int) -> None:
     """https://www.sizes.com/people/buttons.htm: within 0.4 mm, which is less than one ligne."""
@@ -78,7 +82,11 @@ def test_ligne_of_nominal_buttons(ligne: int) -> None:
     assert abs(ligne * 0.635 - NOMINAL[ligne]) <= 0.4
 
 
-@pytest.mark.parametrize(("hips", "table"), [("25", "3 5/8"), ("36", "5 1/8"), ("42", "6"), ("49", "7")])
+LEAFLET = [("25", "3 5/8"), ("36", "5 1/8"), ("42", "6"), ("49", "7")]
+
+
+@published("circle skirt", len(LEAFLET))
+@pytest.mark.parametrize(("hips", "table"), LEAFLET)
 def test_a_radius_for_the_hips_is_never_below_that_of_a_leaflet_that_counts_on_stretch(hips: str, table: str) -> None:
     """kipdf.com, a simple circle skirt for square dancing: a seventh of the hips, to the nearest 1/8 in."""
     found = plain(sums("circle skirt", waist_edge=f"{hips} in", fraction="1")["waist_radius"])

@@ -103,6 +103,31 @@ def test_as_json_it_is_the_data_of_faults(tmp_path: Path) -> None:
     assert json.loads(run(write(tmp_path / "b", {}), "--format", "json").stdout) == []
 
 
+def test_the_json_has_the_shape_that_the_guide_tells(tmp_path: Path) -> None:
+    result = run(write(tmp_path, {"posts/a.md": post("A", TYPED)}), "--format", "json")
+    assert json.loads(result.stdout) == [
+        {
+            "code": "misleads.typed-number",
+            "file": "posts/a.md",
+            "line": 12,
+            "column": 23,
+            "length": 4,
+            "message": "`4 cm` is typed by hand and repeats hem",
+            "hint": "write `{= hem }`; if it is to stay as it is, write `<!-- as it stands: 4 cm -->` behind it",
+            "related": [],
+        }
+    ]
+    guide = next((shipped("content_example") / "pages").glob("guide-*-check.md")).read_text("utf-8")
+    (told_of_in_guide,) = json.loads(guide.partition("```json")[2].partition("```")[0])
+    assert list(told_of_in_guide) == list(json.loads(result.stdout)[0])
+
+
+def test_related_places_of_json_say_where_and_what(tmp_path: Path) -> None:
+    files = {"posts/a.md": post("A", address="same"), "posts/b.md": post("B", address="same")}
+    (fault,) = json.loads(run(write(tmp_path, files), "--format", "json").stdout)
+    assert fault["related"] == [{"place": "posts/a.md:4:10", "note": "the other stands here"}]
+
+
 def test_the_site_file_allows_names_of_goods(tmp_path: Path) -> None:
     body = TYPED.replace("or 4 cm", "with a 100 m reel and firm elastic 25 mm")
     goods = {"chalkfold.yml": 'title: T\nnumbers allowed in text: [100 m reel, "elastic 25 mm"]\n'}

@@ -21,6 +21,7 @@ points:
   c: {from: b, down: 40 cm}
   d: {from: a, down: 40 cm}
   eye: {from: a, across: 12 cm, down: 7 cm}
+  hip: {from: b, down: 15 cm}
 outline:
   start: a
   top: line to b
@@ -49,6 +50,10 @@ def place(found: Worked, key: str) -> tuple[float, float]:
         ("notch on side at 10 cm from b", "notch", (300, 100)),
         ("notch on side at 10 cm from c", "notch", (300, 300)),
         ("double notch on bottom at 1/4 of 30 cm from d", "double notch", (75, 400)),
+        ("notch on side at 1/4", "notch", (300, 100)),
+        ("notch on side at 1/4 from c", "notch", (300, 300)),
+        ("notch on side at hip", "notch", (300, 150)),
+        ("notch on side at hip from c", "notch", (300, 150)),
         ("drill at eye", "drill", (120, 70)),
         ("button at eye", "button", (120, 70)),
     ],
@@ -58,6 +63,14 @@ def test_a_mark_lies_where_it_is_said(said: str, kind: str, where: tuple[float, 
     (mark,) = drawing.marks
     assert mark.kind == kind
     assert place(found, mark.point) == pytest.approx(where)
+
+
+def test_of_a_notch_at_a_point_the_distance_is_told_from_the_end_named() -> None:
+    """15 cm below b, and so 25 above c, on a side of 40."""
+    found, drawing = marked("notch on side at hip", "notch on side at hip from c", "gap on side from hip to 3/4")
+    told = [found.values.row(f"distance of mark {mark} of bib")[0] for mark in ("1 at", "2 at", "3 first", "3 last")]
+    assert told == pytest.approx([150, 250, 150, 300])
+    assert [mark.kind for mark in drawing.marks] == ["notch", "notch", "gap"]
 
 
 def test_a_notch_may_stand_on_a_level_line() -> None:

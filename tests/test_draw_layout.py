@@ -28,7 +28,7 @@ from chalkfold.draw.sheet import (
     letters,
 )
 from chalkfold.draw.surface import RecordingSurface
-from chalkfold.draw.words import LABEL, Block, Both, Words, plain, width_of, wrapped
+from chalkfold.draw.words import LABEL, Block, Both, Words, evened, plain, width_of, wrapped
 from draw_help import closed, faults, in_piece, polygon, quarter_ring, stands_inside, text_box
 
 LABELS = st.lists(st.text("abcdeW ÄQ5½", min_size=1, max_size=30).filter(str.strip), max_size=9)
@@ -195,3 +195,18 @@ class TestRoomOfTexts:
         rows = wrapped(line, LABEL, 120)
         assert [plain(row) for row in rows] == ["notch at", "20 cm · 7⅞ in", "from the waist at", "the back"]
         assert Block.of((line,), LABEL, 120).width <= 120
+
+    def test_broken_lines_of_a_block_are_about_equally_wide(self) -> None:
+        """The first would hold one word more, and leave the last alone."""
+        line: Words = ("notch ", Both("32.5 cm", "12¾ in"), " from panel end")
+        assert [plain(row) for row in wrapped(line, LABEL, 240)] == ["notch 32.5 cm · 12¾ in from panel", "end"]
+        block = Block.of((line,), LABEL, 240)
+        assert [plain(row) for row, _ in block.lines] == ["notch 32.5 cm · 12¾ in", "from panel end"]
+
+    @given(st.lists(st.text("abW", min_size=1, max_size=9), min_size=1, max_size=9), st.floats(10, 400))
+    def test_no_line_is_added_and_no_word_lost_by_that(self, words: list[str], most: float) -> None:
+        line: Words = (" ".join(words),)
+        rows, even = wrapped(line, LABEL, most), evened(line, LABEL, most)
+        assert len(even) == len(rows)
+        assert " ".join(map(plain, even)).split() == words
+        assert max(width_of(plain(row), LABEL) for row in even) <= max(width_of(plain(row), LABEL) for row in rows)

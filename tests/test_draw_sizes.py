@@ -60,7 +60,7 @@ class TestASecondSize:
         ("text", "key"),
         [
             ("waist, 51.1 cm · 20.1 in", "Callout D"),
-            ("notch 20.0 cm · 7.9 in from", "Notch F"),
+            ("notch 20.0 cm · 7.9 in", "Notch F"),
             ("check 46.0 cm · 18.1 in", "Check H"),
         ],
     )

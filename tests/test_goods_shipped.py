@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 import pytest
 
 from books_help import SHELF
 from chalkfold.amounts.kinds import Kind
-from chalkfold.diagnostics import Faults
+from chalkfold.diagnostics import Faults, Source
 from chalkfold.formula import Literal
+from chalkfold.reading import Excerpt, Mapping, load
+from chalkfold.trade.goods import read_goods_file
 from chalkfold.trade.records import Goods
 
 CLOTHS = SHELF.names("fabric")
@@ -46,9 +46,26 @@ def test_it_says_where_its_values_come_from(kind: str, name: str) -> None:
 @pytest.mark.parametrize("name", CLOTHS)
 def test_a_cloth_has_all_a_post_may_ask_for(name: str) -> None:
     found = goods("fabric", name)
-    assert set(found.amounts) >= {"usable width", "stretch", "shrinkage"}
-    assert {"weight", "care"} <= set(found.texts)
-    assert re.fullmatch(r"\d+ g/m2", found.texts["weight"])
+    assert set(found.amounts) >= {"usable width", "weight", "stretch", "shrinkage"}
+    assert "care" in found.texts
+    assert literal(found, "weight").kind is Kind.WEIGHT
+
+
+@pytest.mark.parametrize(
+    ("typed", "hint"),
+    [
+        ("190", "write the unit too: 190 g/m² or 190 oz/yd²"),
+        ("190 cm", "write a weight of cloth, such as 140 g/m² or 4 oz/yd²"),
+        ("190 g", "write 190 g/m²"),
+        ("heavy", "write a weight of cloth, such as 140 g/m² or 4 oz/yd²"),
+    ],
+)
+def test_the_weight_of_a_cloth_is_an_amount(typed: str, hint: str) -> None:
+    faults = Faults()
+    body = load(Excerpt.whole(Source("fabrics.yml", f"calico: {{weight: {typed}}}")), faults)
+    assert isinstance(body, Mapping)
+    read_goods_file("fabric", body, "", faults)
+    assert [fault.hint for fault in faults] == [hint]
 
 
 @pytest.mark.parametrize("name", NOTIONS)
@@ -72,7 +89,7 @@ def test_a_notion_has_a_measure_of_its_own(name: str) -> None:
     ],
 )
 def test_weights_lie_in_published_ranges(name: str, least: int, most: int) -> None:
-    assert least <= int(goods("fabric", name).texts["weight"].split()[0]) <= most
+    assert least <= amount(goods("fabric", name), "weight") <= most
 
 
 @pytest.mark.parametrize(

@@ -137,6 +137,9 @@ class TestPages:
         ("36 in x 48 in", (914.4, 1219.2)),
         ("90 cm × 2 m", (900, 2000)),
         ("300mm by 400mm", (300, 400)),
+        ("300mmx400mm", (300, 400)),
+        ("8.5x11in", (215.9, 279.4)),
+        ("60 x 90 cm", (600, 900)),
     ],
 )
 def test_paper_by_name_or_size(said: str, size: tuple[float, float]) -> None:

@@ -244,6 +244,11 @@ class TestParting:
             assert stray(each) >= farthest - 0.01
 
 
+def stretch(outline: Outline, first: int, many: int) -> list[Edge]:
+    """So many edges from the first on, and those before and behind them."""
+    return [outline[number % len(outline)] for number in range(first - 1, first + many + 1)]
+
+
 class TestFacings:
     @given(st.lists(st.floats(200, 400), min_size=5, max_size=9), st.floats(5, 60), st.data())
     def test_every_point_of_the_inner_edge_is_as_deep_as_it_should(
@@ -253,7 +258,7 @@ class TestFacings:
         outline = polygon(*((r * cos(2 * pi * n / count), r * sin(2 * pi * n / count)) for n, r in enumerate(spokes)))
         first, many = choose.draw(st.integers(0, count - 1)), choose.draw(st.integers(1, count - 2))
         try:
-            inner = inner_line(outline, first, many, depth)
+            inner = inner_line(outline, depth, *stretch(outline, first, many))
         except GeometryTrouble:
             assume(False)
             raise
@@ -401,7 +406,7 @@ class TestEase:
             (line((-half, 0.0), (-top, -250.0)),),
         )
         edge_of_hem = edges.length(offset(outline, [0, 0, depth, 0], (), (2,))[2])
-        sewn_to = edges.length(inner_line(outline, 2, 1, depth))
+        sewn_to = edges.length(inner_line(outline, depth, *stretch(outline, 2, 1)))
         told = edge_of_hem - 2 * depth * turns_outwards(outline, 2)
         assert told == pytest.approx(sewn_to, rel=0.02)
 

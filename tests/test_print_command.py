@@ -70,7 +70,7 @@ def test_the_paper_is_the_site_s_unless_another_is_named(workroom: Path) -> None
         (["bag.md", "--paper", "9 cm x 9 cm"], "is too small", "at least 19 cm x 25 cm"),
         (["bag.md", "--out", "bag.svg"], "cannot be written as `bag.svg`", "`.pdf` or `.dxf`"),
         (["bag.md", "--out", "bag.pdf", "--dxf"], "cannot be written as `bag.pdf`", "`.dxf`"),
-        (["bag.md", "--out", "no/bag.pdf"], "this cannot be written: no such file", "make room"),
+        (["bag.md", "--out", "no/bag.pdf"], "this cannot be written: no such file", "make the folder `no` first"),
         (["bag.md", "--out", "../site/posts/bag.pdf"], "among your own files in posts/", "outside"),
         (["gone.md"], "no such file", ""),
     ],

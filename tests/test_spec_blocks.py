@@ -20,6 +20,7 @@ PAGES = (
     "darts",
     "pleats_drawn",
     "spread",
+    "shaped_pieces",
     "spacing",
     "pleats",
     "cut_list",

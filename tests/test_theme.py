@@ -10,6 +10,7 @@ import html5lib
 import pytest
 
 from chalkfold.diagnostics import Code, Faults, Source, Span
+from chalkfold.draw.svg import FAINT
 from chalkfold.site.theme import find_theme
 from show_help import ALL_VIEWS, CALICO, SITE, page, rendered, shower
 
@@ -54,6 +55,13 @@ def contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
+def laid_over(one: str, ground: str, opacity: float) -> str:
+    """What is seen of a colour that lets its ground through."""
+    parts = [[int(colour[at : at + 2], 16) for at in (1, 3, 5)] for colour in (one, ground)]
+    seen = [round(opacity * over + (1 - opacity) * under) for over, under in zip(*parts, strict=True)]
+    return "#" + "".join(f"{part:02x}" for part in seen)
+
+
 class TestColours:
     def test_the_formula_agrees_with_the_standard(self) -> None:
         assert contrast("#000000", "#ffffff") == pytest.approx(21)
@@ -77,6 +85,14 @@ class TestColours:
         found = colours(scheme)
         for ground in ("paper", "card"):
             assert contrast(found["edge"], found[ground]) >= 3
+
+    @pytest.mark.parametrize("scheme", ["light", "dark"])
+    def test_lines_of_drawings_are_seen(self, scheme: str) -> None:
+        """Faint lines too: what is left of the ink lies over the paper."""
+        found = colours(scheme)
+        said = map(float, re.findall(r"stroke-opacity: ([.\d]+)", LOOK + SIZES + DRAWINGS))
+        for opacity in (FAINT, *said):
+            assert contrast(laid_over(found["ink"], found["paper"], opacity), found["paper"]) >= 3
 
     def test_colours_stand_in_one_place(self) -> None:
         screen = LOOK[LOOK.index("/* Page */") : LOOK.index("@media print")]

@@ -8,6 +8,7 @@ How a line of ``expected`` is read:
 ``radius of hem ≈ 11.459 cm``    the same to the digits written
 ``| skirt | 2 | main | … |``     a row of a table, as text
 ``elastic: 64 cm (25¼ in)``      a label and what stands beside it
+``hem = 1 in (found)``              a published figure, which ``outside.py`` counts
 ``fault: …``                     the message of a fault; a case without such a line must have no fault
 ===============================  ====================================================================================
 """
@@ -23,13 +24,14 @@ from spec_cases import Case
 
 _NUMBER = re.compile(r"(?P<name>[^=≈:|(]+?)(?: \((?P<size>[^)]+)\))? (?P<sign>[=≈]) (?P<value>[-−\d].*)")
 EXACT = 1e-6
+FOUND = " (found)"
 
 
 def comes_to(case: Case) -> None:
     """Assert that the post of a case comes to what it expects."""
     assert case.info in ("post", "post in inches")
     shelf = workroom(inches=case.info == "post in inches")
-    expected = case.expected.splitlines()
+    expected = [line.removesuffix(FOUND) for line in case.expected.splitlines()]
     faults = [line.removeprefix("fault: ") for line in expected if line.startswith("fault: ")]
     others = [line for line in expected if not line.startswith("fault: ")]
     numbers = [number for line in others if (number := _NUMBER.fullmatch(line))]

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import json
-import os
 import sys
-from collections.abc import Iterable
-from datetime import UTC, date, datetime
+from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 import click
 
+from chalkfold.running import collect_seldom, today
+from chalkfold.starting import begin, new
+from chalkfold.stopping import shown_folder, stop
+
 if TYPE_CHECKING:
-    from chalkfold.diagnostics import Fault, Source
+    from chalkfold.diagnostics import Source
     from chalkfold.site.build import BuildReport
     from chalkfold.trade.shelf import Shelf
 
@@ -30,22 +32,8 @@ def main() -> None:
             change(errors="backslashreplace")  # a terminal that cannot show ⅜ must not stop the work
 
 
-@main.command()
-@click.argument("folder", type=click.Path(path_type=Path))
-def new(folder: Path) -> None:
-    """Start a small site in FOLDER, with one worked post to change."""
-    from chalkfold.site.new import new_site
-    from chalkfold.site.swap import RefusedError, disk_fault
-
-    try:
-        written = new_site(folder)
-    except RefusedError as error:
-        _stop([error.fault])
-    except OSError as error:
-        _stop([disk_fault(folder, error)])
-    for name in written:
-        click.echo(f"  {name}")
-    click.echo(f"Started a site in {_folder(folder)}. Build it with: chalkfold build {folder.as_posix()}")
+main.add_command(new)
+main.add_command(begin)
 
 
 @main.command()
@@ -58,10 +46,9 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
     from chalkfold.site.build import build_site
 
     target = out or site / "public"
-    today = day.date() if day else _today()
-    report = build_site(site, target, today=today, unpublished=unpublished)
+    report = build_site(site, target, today=day.date() if day else today(), unpublished=unpublished)
     if len(report.faults):
-        _stop(report.faults)
+        stop(report.faults)
     _left_out(report)
     click.echo(_built(report, target))
 
@@ -73,13 +60,11 @@ def build(site: Path, out: Path | None, unpublished: bool, day: datetime | None)
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
 def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
     """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
-    import gc
-
-    gc.set_threshold(100_000, 50, 50)  # hardly anything goes round in circles here, and looking for it costs a tenth
+    collect_seldom()
     from chalkfold.diagnostics import as_data, as_text
     from chalkfold.site.check import check_site
 
-    checked = check_site(site, today=day.date() if day else _today(), unpublished=unpublished)
+    checked = check_site(site, today=day.date() if day else today(), unpublished=unpublished)
     listed = list(checked.found)
     if form == "json":
         click.echo(json.dumps([as_data(each) for each in listed], ensure_ascii=False, indent=2))
@@ -87,7 +72,7 @@ def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> Non
         for each in listed:
             click.echo(as_text(each) + "\n")
         counted = _things(len(listed)) if listed else "nothing"
-        click.echo(f"Checked {_pages(checked.pages)} in {_folder(site)}: {counted} to mend.")
+        click.echo(f"Checked {_pages(checked.pages)} in {shown_folder(site)}: {counted} to mend.")
     if listed:
         sys.exit(1)
 
@@ -122,16 +107,16 @@ def convert(file: Path, out: Path | None) -> None:
     source, shelf = _open(file)
     text, faults = converted(source, shelf)
     if len(faults):
-        _stop(faults)
+        stop(faults)
     if out is None:
         click.echo(text, nl=False)
         return
     try:
         write_file(out, text, file)
     except RefusedError as error:
-        _stop([error.fault])
+        stop([error.fault])
     except OSError as error:
-        _stop([disk_fault(out, error)])
+        stop([disk_fault(out, error)])
     click.echo(f"Wrote {out.as_posix()}.")
 
 
@@ -160,15 +145,15 @@ def print_pattern(
     try:
         files = print_post(source, shelf, Asked(size, paper, seam_lines, nested, dxf, out), faults)
         if len(faults):
-            _stop(faults)
+            stop(faults)
         for file in files:
             place = file.path
             write_file(file.path, file.data, post)
             click.echo(f"Wrote {file.path.as_posix()}.")
     except RefusedError as error:
-        _stop([error.fault])
+        stop([error.fault])
     except OSError as error:
-        _stop([disk_fault(place, error)])
+        stop([disk_fault(place, error)])
 
 
 @main.command()
@@ -181,9 +166,9 @@ def changes(site: Path, form: str, day: datetime | None) -> None:
     from chalkfold.site.changes import as_data, as_lines, changes_of
 
     faults = Faults()
-    found = changes_of(site, day.date() if day else _today(), faults)
+    found = changes_of(site, day.date() if day else today(), faults)
     if len(faults):
-        _stop(faults)
+        stop(faults)
     if form == "json":
         click.echo(json.dumps(as_data(found), ensure_ascii=False, indent=2))
     else:
@@ -211,10 +196,10 @@ def release(site: Path, note: str, day: datetime | None, renamed: tuple[str, ...
         raise click.UsageError(f"--renamed takes OLD=NEW, and not `{error}`") from None
     if not note.strip():
         raise click.UsageError("--note says nothing; write what was wrong, in a sentence")
-    date_of_it, target = day.date() if day else _today(), out or site / "public"
+    date_of_it, target = day.date() if day else today(), out or site / "public"
     done = released(site, target, note, date_of_it, told)
     if len(done.faults) or done.build is None:
-        _stop(done.faults)
+        stop(done.faults)
     for line in done.said:
         click.echo(line)
     _left_out(done.build)
@@ -239,33 +224,8 @@ def _open(file: Path) -> tuple[Source, Shelf]:
     source = read_text(whole, shown, faults)
     shelf = Shelf.open(site, faults) if site else Shelf(folder=whole.parent)
     if source is None or len(faults):
-        _stop(faults)
+        stop(faults)
     return source, shelf
-
-
-def _stop(faults: Iterable[Fault]) -> NoReturn:
-    """Print all faults and a closing line, and end with status 1."""
-    from chalkfold.diagnostics import as_text
-
-    listed = list(faults)
-    for fault in listed:
-        click.echo(as_text(fault) + "\n", err=True)
-    count, files = len(listed), len({fault.span.source.path for fault in listed})
-    all_faults = "1 fault" if count == 1 else f"{count} faults"
-    all_files = "1 file" if files == 1 else f"{files} files"
-    click.echo(f"{all_faults} in {all_files}; nothing was written.", err=True)
-    sys.exit(1)
-
-
-def _today() -> date:
-    """Today, or the day ``SOURCE_DATE_EPOCH`` says, as reproducible builds agree on."""
-    epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    if not epoch:
-        return date.today()
-    try:
-        return datetime.fromtimestamp(int(epoch), UTC).date()
-    except (ValueError, OverflowError, OSError):
-        raise click.UsageError("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970") from None
 
 
 def _pages(count: int) -> str:
@@ -276,10 +236,6 @@ def _things(count: int) -> str:
     return "1 thing" if count == 1 else f"{count} things"
 
 
-def _folder(path: Path) -> str:
-    return f"{path.as_posix().rstrip('/')}/"
-
-
 def _left_out(report: BuildReport) -> None:
     from chalkfold.diagnostics import as_text
 
@@ -288,4 +244,4 @@ def _left_out(report: BuildReport) -> None:
 
 
 def _built(report: BuildReport, target: Path) -> str:
-    return f"Built {_pages(report.pages)} in {_folder(target)} ({report.seconds:.1f} s)."
+    return f"Built {_pages(report.pages)} in {shown_folder(target)} ({report.seconds:.1f} s)."

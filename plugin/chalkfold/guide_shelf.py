@@ -15,11 +15,12 @@ from chalkfold.trade import Shelf
 from chalkfold.trade.built_in import built_in_checks
 from chalkfold.trade.care import care_in_words
 from chalkfold.trade.measures import takings
+from chalkfold.trade.memory import from_memory
 from chalkfold.trade.records import Book, Chart, Goods, Measure
 
 Row = Sequence[str]
 """Cells of markup; the first is the row's heading."""
-KINDS = {Kind.LENGTH: "length", Kind.AREA: "area", Kind.ANGLE: "angle", Kind.PLAIN: "plain"}
+KINDS = {Kind.LENGTH: "length", Kind.AREA: "area", Kind.ANGLE: "angle", Kind.WEIGHT: "weight", Kind.PLAIN: "plain"}
 STATUS = {"found": "found in a published list", "practice": "common practice", "memory": "from memory"}
 
 
@@ -117,7 +118,7 @@ def _property(goods: Goods, name: str) -> str:
         return escape(care_in_words(goods.care, goods.texts.get(name, "")))
     amount = goods.amounts.get(key_of(name))
     said = to_readers(amount[1]) if amount else goods.texts.get(name, "")
-    return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount or name == "weight" else said)
+    return escape(said.replace(" ", "\N{NO-BREAK SPACE}") if amount else said)
 
 
 def _source(goods: Goods) -> str:
@@ -140,6 +141,16 @@ def _checks(shelf: Shelf, faults: Faults) -> str:
         cells = (check.name, check.says, "; ".join(figures) or "none", check.source)
         rows.append(tuple(escape(cell) for cell in cells))
     return _table("", ("Check", "It makes sure that", "Its figures", "Source"), rows)
+
+
+def _memory(shelf: Shelf, faults: Faults) -> str:
+    """What nobody has compared with its source yet."""
+    rows, before = [], ""
+    for each in from_memory(shelf):
+        said = "the same" if each.source == before else each.source
+        rows.append(tuple(map(escape, (each.where, each.name, each.value, said))))
+        before = each.source
+    return _table("", ("Where", "What", "It says", "Said of it"), rows)
 
 
 def _table(caption: str, heads: Sequence[str], rows: Iterable[Row], notes: Iterable[str] = ()) -> str:
@@ -169,4 +180,5 @@ LISTS: dict[str, Callable[[Shelf, Faults], str]] = {
     "notions": _goods("notion", "Notion", ("width", "thickness", "length", "stretch", "care")),
     "measures": _measures,
     "checks": _checks,
+    "memory": _memory,
 }

@@ -96,7 +96,7 @@ def _scopes(reading: Read, faults: Faults) -> list[Scope]:
     desk, project = reading.desk, reading.desk.project
     return [
         Scope(project.numbers, project.broken, all_broken=reading.incomplete),
-        DeskScope(desk.steps, desk.broken, all_measures_broken=reading.broken),
+        DeskScope(desk.steps, desk.broken, all_measures_broken=reading.broken, laps_lost=desk.seams_lost),
         BookScope(project.books, faults),
         RoleScope(project.roles),
         ChartScope(project.chart),

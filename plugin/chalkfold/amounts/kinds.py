@@ -10,6 +10,7 @@ class Kind(StrEnum):
     LENGTH = "length"
     AREA = "area"
     ANGLE = "angle"
+    WEIGHT = "weight of cloth"
     ZERO = "zero"
     TRUTH = "yes or no"
     SERIES = "row of lengths"

@@ -15,11 +15,12 @@ from chalkfold.reading import Text
 
 __all__ = ["AmountTrouble", "Scanned", "read_amount", "scan"]
 
-LARGEST = {Kind.LENGTH: 10**6, Kind.AREA: 10**12, Kind.ANGLE: 10**9, Kind.PLAIN: 10**9}
+LARGEST = {Kind.LENGTH: 10**6, Kind.AREA: 10**12, Kind.ANGLE: 10**9, Kind.WEIGHT: 10**5, Kind.PLAIN: 10**9}
 EXAMPLES = {
     Kind.LENGTH: "a length, such as 12 cm or 4 3/4 in",
     Kind.AREA: "an area, such as 120 cm²",
     Kind.ANGLE: "an angle, such as 45°",
+    Kind.WEIGHT: "a weight of cloth, such as 140 g/m² or 4 oz/yd²",
     Kind.PLAIN: "a number without a unit, such as 3, 1/2 or 15 %",
 }
 _LETTERS = re.compile(r"[^\W\d_]++")
@@ -27,7 +28,7 @@ _LETTERS = re.compile(r"[^\W\d_]++")
 
 @dataclass(frozen=True, slots=True)
 class Scanned:
-    """An amount: ``value`` in mm, mm², degrees or plain; ``text`` is its canonical spelling.
+    """An amount: ``value`` in mm, mm², degrees, g/m² or plain; ``text`` is its canonical spelling.
 
     ``number`` is the value exactly as typed, in ``unit``; ``end`` is where the literal ends.
     """
@@ -146,7 +147,7 @@ def _one_unit_only(text: str, at: int, end: int, number: Number, unit: Unit) -> 
 
 
 def _too_large(written: str, kind: Kind, at: int, end: int) -> None:
-    most = {Kind.LENGTH: "1 km", Kind.AREA: "1 km²"}.get(kind, "1000000000")
+    most = {Kind.LENGTH: "1 km", Kind.AREA: "1 km²", Kind.WEIGHT: "100000 g/m²"}.get(kind, "1000000000")
     raise AmountTrouble(
         Code.AMOUNT_RANGE,
         f"{shown(written)} is more than {most}",
@@ -172,6 +173,8 @@ def _article(kind: Kind) -> str:
 def _kind_hint(found: Scanned, kinds: Collection[Kind], wanted: str) -> str:
     if found.unit is NO_UNIT and Kind.LENGTH in kinds:
         return f"write the unit too: {found.text} cm or {found.text} in"
+    if found.unit is NO_UNIT and Kind.WEIGHT in kinds:
+        return f"write the unit too: {found.text} g/m² or {found.text} oz/yd²"
     return f"write {wanted}"
 
 

@@ -12,6 +12,7 @@ from chalkfold.amounts.marks import INCH, Marks, Rounding, Scale, Way, scales_of
 from chalkfold.amounts.rounding import decimals, marks_up, trimmed
 from chalkfold.amounts.speech import spoken
 from chalkfold.amounts.typography import NO_BREAK, mixed, simple_fraction
+from chalkfold.amounts.units import units
 
 Style = Literal["decimal", "fraction", "percent"]
 MainUnit = Literal["cm", "in"]
@@ -117,6 +118,10 @@ class Printer:
         """An angle, to a tenth of a degree where it needs one."""
         return self._same(f"{self.language.number(trimmed(degrees, 1))}°")
 
+    def weight(self, grams: float) -> Printed:
+        """A weight of cloth (g/m²) in g/m², and in ounces to a square yard to a tenth."""
+        return _weight(grams, self._setting)
+
     def part_of_circle(self, x: float) -> Printed:
         """A part of a circle, or a full one."""
         part = self.plain(x, "fraction").metric
@@ -203,6 +208,16 @@ def _area_to_buy(mm2: float, setting: _Setting) -> Printed:
     metric, inch = (
         speech.number(f"{trimmed(marks_up(mm2, size / AREA_STEPS) / AREA_STEPS, 2)}{NO_BREAK}{name}")
         for name, size in ((large.replace(" ", NO_BREAK), size) for _, (large, size, _) in AREAS.values())
+    )
+    return Printed(metric, inch, setting.inch_first, speech)
+
+
+@lru_cache(maxsize=CACHED)
+def _weight(grams: float, setting: _Setting) -> Printed:
+    speech = language(setting.tag)
+    metric, inch = (
+        speech.number(f"{trimmed(grams / float(units().signs[sign].size), places)}{NO_BREAK}{sign}")
+        for sign, places in (("g/m²", 0), ("oz/yd²", 1))
     )
     return Printed(metric, inch, setting.inch_first, speech)
 

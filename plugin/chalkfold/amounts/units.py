@@ -17,7 +17,7 @@ from chalkfold.amounts.kinds import Kind
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """``size`` is exact, in mm, mm², degrees or as a share; ``system`` is metric, inch or empty."""
+    """``size`` is exact, in mm, mm², degrees, g/m² or as a share; ``system`` is metric, inch or empty."""
 
     sign: str
     kind: Kind
@@ -31,18 +31,25 @@ class Unit:
 
 @dataclass(frozen=True, slots=True)
 class Units:
-    """``words`` and ``mistaken`` are keyed by the case-folded spelling, ``marks`` as written."""
+    """``words`` and ``mistaken`` are keyed by the case-folded spelling, ``marks`` as written; ``by_area`` by the words
+    on either side of the stroke: ``("oz", "yd2")``.
+    """
 
     words: Mapping[str, Unit]
     marks: Mapping[str, Unit]
     mistaken: Mapping[str, Unit]
     signs: Mapping[str, Unit]
+    by_area: Mapping[tuple[str, str], Unit]
 
 
 SPACE = re.compile(r"\s*+")
 WORD = re.compile(r"[^\W\d_][^\W_]*+(?:-[^\W\d_][^\W_]*+)*+")
 """A word the way names have them: figures and inner hyphens belong to it."""
+_STROKE = re.compile(r"\s*+(?:/|per\b|a\b)\s*+", re.I)
 _MARK = re.compile(r"[\"″”%°º]|'{1,2}+|′{1,2}+|’{1,2}+")
+
+SQUARE_METRE = 10**6
+"""mm²"""
 
 NO_UNIT = Unit("", Kind.PLAIN, Fraction(1))
 
@@ -58,9 +65,15 @@ def units() -> Units:
         marks.update(dict.fromkeys(entry.get("marks", ()), unit))
         if unit.kind is Kind.LENGTH:
             words.update(dict.fromkeys(_squared(entry["written"]), _area_of(unit)))
-    signs = {unit.sign: unit for unit in (*words.values(), *marks.values())}
+    by_area: dict[tuple[str, str], Unit] = {}
+    for sign, entry in data["weights"].items():
+        unit = _weight_of(sign, entry, words[entry["area"]])
+        words.update(dict.fromkeys(entry["written"], unit))
+        areas = [word for word, area in words.items() if area.sign == entry["area"]]
+        by_area.update({(mass, area): unit for mass in entry["masses"] for area in areas})
+    signs = {unit.sign: unit for unit in (*words.values(), *marks.values(), *by_area.values())}
     mistaken = {wrong: signs[right] for wrong, right in data["mistaken"].items()}
-    return Units(words, marks, mistaken, signs)
+    return Units(words, marks, mistaken, signs, by_area)
 
 
 @cache
@@ -88,15 +101,26 @@ def unit_at(text: str, at: int) -> tuple[Unit, int]:
         unit, end = known.marks[mark[0]], mark.end()
         apostrophe = unit.sign == "ft" and text[end : end + 1].isalpha()
         return (NO_UNIT, at) if apostrophe else (unit, end)
-    if not (word := WORD.match(text, start)):
-        return NO_UNIT, at
+    first, end = _words_at(text, start) or ("", at)
+    if found := known.words.get(first):
+        return found, _full_stop(text, end, found)
+    if stroke := _STROKE.match(text, end):
+        area, stop = _words_at(text, stroke.end()) or ("", at)
+        if found := known.by_area.get((first, area)):
+            return found, stop
+    return NO_UNIT, at
+
+
+def _words_at(text: str, at: int) -> tuple[str, int] | None:
+    """The word at ``at``, case-folded, with the one that ``sq``, ``square`` or ``per`` needs behind it."""
+    word = WORD.match(text, at)
+    if not word:
+        return None
     first = folded(word[0])
-    if first in ("sq", "square", "per"):
-        second = WORD.match(text, past_space(text, word.end() + text.startswith(".", word.end())))
-        found = known.words.get(f"{first} {folded(second[0])}") if second else None
-        return (found, _full_stop(text, second.end(), found)) if found and second else (NO_UNIT, at)
-    found = known.words.get(first)
-    return (found, _full_stop(text, word.end(), found)) if found else (NO_UNIT, at)
+    if first not in ("sq", "square", "per"):
+        return first, word.end()
+    second = WORD.match(text, past_space(text, word.end() + text.startswith(".", word.end())))
+    return (f"{first} {folded(second[0])}", second.end()) if second else None
 
 
 def _full_stop(text: str, end: int, unit: Unit) -> int:
@@ -109,6 +133,11 @@ def _units_of(data: dict[str, Any]) -> Iterator[tuple[Unit, dict[str, Any]]]:
         yield Unit(sign, Kind.LENGTH, Fraction(entry["size"]), entry["system"]), entry
     for sign, entry in data["others"].items():
         yield Unit(sign, Kind(entry["kind"]), Fraction(entry["size"])), entry
+
+
+def _weight_of(sign: str, entry: dict[str, Any], area: Unit) -> Unit:
+    """Grams to an area, as grams to a square metre."""
+    return Unit(sign, Kind.WEIGHT, Fraction(entry["grams"]) * SQUARE_METRE / area.size, entry["system"])
 
 
 def _squared(words: list[str]) -> list[str]:

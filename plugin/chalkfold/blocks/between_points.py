@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.laps import OVERLAP
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Apply, Name
 from chalkfold.plan import Scope, Step
@@ -13,8 +14,12 @@ from chalkfold.plan import Scope, Step
 class DeskScope(Scope):
     """The steps of the blocks, and with them the distance between any two points of a piece."""
 
-    def __init__(self, steps: Mapping[str, Step], broken: Collection[str], all_measures_broken: bool) -> None:
+    def __init__(
+        self, steps: Mapping[str, Step], broken: Collection[str], all_measures_broken: bool, laps_lost: bool
+    ) -> None:
+        """``laps_lost`` says that a seam was faulty, which may have been the lap of an ``overlap at EDGE``."""
         super().__init__(steps, broken, all_measures_broken)
+        self.laps_lost = laps_lost
 
     def find(self, key: str) -> Step | None:
         found = super().find(key)
@@ -30,9 +35,9 @@ class DeskScope(Scope):
 
     def is_broken(self, key: str) -> bool:
         pairs = ((first, last, piece) for first, last, piece in _splits(key))
-        return super().is_broken(key) or any(
-            _point(end, piece) in self.broken for first, last, piece in pairs for end in (first, last)
-        )
+        if super().is_broken(key) or (self.laps_lost and key.startswith(OVERLAP)):
+            return True
+        return any(_point(end, piece) in self.broken for first, last, piece in pairs for end in (first, last))
 
     def why_missing(self, key: str, said: Span) -> tuple[Code, str, Span, str] | None:
         """One of the two is a point of the piece, and the other is not."""

@@ -1,7 +1,8 @@
 """How much cloth a set of pieces takes, laid in rows: one kind of piece a row, grain along the length.
 
 As many as fit side by side on the usable width make a row; rows are laid one after another. That always fits; a
-lay plan may do with less. Where the width is not known the area is given. Source: plane arithmetic.
+lay plan may do with less. What the cloth loses in the wash is not counted, and the page says so where it is known to
+lose. Where the width is not known the area is given. Source: plane arithmetic.
 """
 
 from __future__ import annotations
@@ -44,7 +45,10 @@ def cloth_needed(pieces: Sequence[Piece], role: str, called: str, place: Span, t
         total = total + row
     style = Style.TO_BUY if to_buy else Style.USUAL
     length = desk.step(f"length of {called}", total, place, style=style, note="Pieces in rows, one kind a row.")
-    return Cloth(desk.shown(length), length, (" at ", desk.shown(width), " usable width"))
+    remark: Line = (" at ", desk.shown(width), " usable width")
+    if goods.amount("shrinkage", None) is not None:
+        remark += (", before it shrinks",)
+    return Cloth(desk.shown(length), length, remark)
 
 
 def _area(pieces: Sequence[Piece], role: str, called: str, place: Span, desk: Desk) -> Name:

@@ -13,6 +13,7 @@ from chalkfold.blocks.pieces import Outline, Piece
 from chalkfold.blocks.points import Points
 from chalkfold.blocks.shape_pieces import FOLDS_NEEDED
 from chalkfold.blocks.shaping import Shaping
+from chalkfold.blocks.taken_shapings import Item
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of
 from chalkfold.plan import Mark
@@ -43,6 +44,10 @@ class Contour:
     """Keys of edges that were cut away, for which another piece had an allowance."""
     sound: bool = True
     """Every edge could be read, and they close."""
+    shapings: tuple[Item, ...] = ()
+    """Darts and pleats taken over from another piece."""
+    shaping_taken: bool = False
+    """What is written of shaping belongs to another piece, and ``shapings`` are what is left of it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,15 @@ seen in a line where need be, so that they follow it in every size.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from chalkfold.blocks.contour import OTHER, Contour, Draft, backwards, edges_of, laid, line_ends, named_once, place_of
 from chalkfold.blocks.desk import Desk, zero
-from chalkfold.blocks.edges import Drawn
+from chalkfold.blocks.edges import Drawn, Edges
+from chalkfold.blocks.flattened import flattened
 from chalkfold.blocks.like import MIRRORED, Like
 from chalkfold.blocks.points import Points
+from chalkfold.blocks.taken_shapings import Item, Way, by
 from chalkfold.blocks.trial import answers, unanswered
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, key_of, length
@@ -22,10 +25,11 @@ WORN = {"left": "right", "right": "left"}
 
 def copied(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | None:
     """The contour of the copy; None after a fault."""
+    origin = flattened(origin, desk)
     if like.how == "opened out":
         return _opened_out(like, origin, name, desk)
     mirrored = like.how == MIRRORED
-    axis = _upright(like.said.span()) if mirrored else None
+    axis = upright(like.said.span()) if mirrored else None
     points = taken_over(origin.shaped.points, name, axis, like.said.span(), desk)
     drawn = tuple(seen(each, axis, desk) for each in origin.outline)
     edges = edges_of(name, drawn, desk)
@@ -35,13 +39,27 @@ def copied(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | None:
     marks = tuple(_mark(mark, origin, named, axis, desk) for mark in origin.marks)
     if mirrored:
         marks = tuple(replace(mark, worn=WORN.get(mark.worn, "")) for mark in marks)
-    return Contour(edges, points, origin.folds, lines, origin.shaped.contour.as_for, marks)
+    way = Way(partial(_mirrored, axis, desk), mirrored)
+    shapings = tuple(by(item, edges.drawn, way) for item in origin.shaped.contour.shapings)
+    return Contour(edges, points, origin.folds, lines, origin.shaped.contour.as_for, marks, shapings=shapings)
+
+
+def _mirrored(axis: Axis | None, desk: Desk, point: Name) -> Name:
+    """A point seen in a line."""
+    if axis is None:
+        return point
+    return desk.step(f"= point {len(desk.steps)}", Apply("mirrored point", (point, *axis), point.span), _span(point))
+
+
+def _span(name: Name) -> Span:
+    assert name.span is not None
+    return name.span
 
 
 Axis = tuple[Expression, Expression]
 
 
-def _upright(place: Span) -> Axis:
+def upright(place: Span) -> Axis:
     """The line straight down through the first point of a piece."""
     return Apply("point", (zero(), zero()), place), Apply("point", (zero(), length(100)), place)
 
@@ -90,8 +108,8 @@ def _opened_out(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | N
     outline = list(origin.outline)
     at = outline.index(fold)
     half = outline[at + 1 :] + outline[:at]
-    images = {each.name: _image(each, axis, ends, desk) for each in half}
-    whole = _closed(half, images, desk)
+    back = {each.name: backwards(_image(each, axis, ends, desk), desk) for each in half}
+    whole = _closed(half, back, desk)
     drawn, as_for = named_once(tuple(whole))
     lines = _both_lines(origin, axis, ends, desk)
     if lines is None:
@@ -101,7 +119,20 @@ def _opened_out(like: Like, origin: Draft, name: str, desk: Desk) -> Contour | N
     folds = frozenset(key for key in edges.drawn if key in others or as_for.get(key) in others)
 
     marks = _both_marks(origin, {**edges.drawn, **lines}, axis, like, desk)
-    return Contour(edges, points, folds, lines, {**origin.shaped.contour.as_for, **as_for}, marks)
+    shapings = _both_shapings(origin, edges, fold, back, axis, desk)
+    as_for = {**origin.shaped.contour.as_for, **as_for}
+    return Contour(edges, points, folds, lines, as_for, marks, shapings=shapings)
+
+
+def _both_shapings(
+    origin: Draft, edges: Edges, fold: Drawn, back: dict[str, Drawn], axis: Axis, desk: Desk
+) -> tuple[Item, ...]:
+    """Each dart and row of pleats on both halves; ``back`` holds the edges of the other half."""
+    this, other = Way(folds=(fold.name,)), Way(partial(_mirrored, axis, desk), True, True, (fold.name,), f"{OTHER} ")
+    keys = {each.step.key: key for key, each in edges.drawn.items()}
+    called = {key_of(name): keys.get(each.step.key, key_of(name)) for name, each in back.items()}
+    items = origin.shaped.contour.shapings
+    return tuple(each for item in items for each in (by(item, edges.drawn, this), by(item, edges.drawn, other, called)))
 
 
 def _fold(like: Like, origin: Draft, desk: Desk) -> Drawn | None:
@@ -133,9 +164,8 @@ def _image(drawn: Drawn, axis: Axis, ends: frozenset[str], desk: Desk) -> Drawn:
     return replace(seen(drawn, axis, desk), start=start, end=end)
 
 
-def _closed(half: list[Drawn], images: dict[str, Drawn], desk: Desk) -> list[Drawn]:
+def _closed(half: list[Drawn], back: dict[str, Drawn], desk: Desk) -> list[Drawn]:
     """From fold to fold, then back on the other side; what ends on the fold goes on across it as one edge."""
-    back = {each.name: backwards(images[each.name], desk) for each in half}
     if len(half) == 1:
         return [_joined(half[0], back[half[0].name], half[0], desk)]
     first, last = half[0], half[-1]

@@ -8,8 +8,9 @@ from dataclasses import replace
 from chalkfold.blocks.contour import Contour, edges_of, is_own, named_once
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
+from chalkfold.blocks.parted_shapings import Held, on_edges, shapings_in
 from chalkfold.blocks.parting import Parted, find_line, parted
-from chalkfold.blocks.shaping import KEYS as SHAPING
+from chalkfold.blocks.shaped_before import with_shapings
 from chalkfold.blocks.what_is_left import lines_left, marks_left, read_marks
 from chalkfold.diagnostics import Code
 from chalkfold.formula import key_of
@@ -27,9 +28,12 @@ WAYS = (
 def cut_away(contour: Contour, fields: Fields, desk: Desk) -> Contour | None:
     """What remains of a contour whose lines have been read; None after a fault."""
     lost = fields.texts("cut away")
-    if _too_many(lost, contour, desk) or _shaped_elsewhere(lost, fields, contour, desk):
+    if _too_many(lost, contour, desk):
         return None
-    whole = contour = _with_marks(contour, fields, desk)
+    marked = with_shapings(_with_marks(contour, fields, desk), fields, desk)
+    if marked is None:
+        return None
+    whole = contour = marked
     for said in lost:
         remains = _without(contour, said, desk)
         if remains is None:
@@ -46,16 +50,6 @@ def _too_many(lost: list[Text], contour: Contour, desk: Desk) -> bool:
         message = f"{contour.edges.piece} is cut away {len(lost)} times"
         desk.faults.add(Code.DRAFT, message, lost[-1].span(), f"cut away at most {MOST_CUTS} times, or draw the rest")
     return len(lost) > MOST_CUTS
-
-
-def _shaped_elsewhere(lost: list[Text], fields: Fields, contour: Contour, desk: Desk) -> bool:
-    """Report darts, pleats or slashes of another piece: which of them are left is for the writer to say."""
-    taken = [key for key in SHAPING if (node := fields.node(key)) is not None and not is_own(node, fields)]
-    for key in taken[:1]:
-        message = f"it is not said what is left of the `{key}:` where {contour.edges.piece} is cut away"
-        hint = f"write `{key}: none`, or take away those that are gone, as in `{key}: {{waist dart: none}}`"
-        desk.faults.add(Code.DRAFT, message, lost[0].span(), hint)
-    return bool(taken)
 
 
 def _with_marks(contour: Contour, fields: Fields, desk: Desk) -> Contour:
@@ -86,10 +80,11 @@ def _without(contour: Contour, said: Text, desk: Desk) -> Contour | None:
         return None
     side = said.part(match.start("side"), match.end("side")) if "side" in match.groupdict() else said
     away = parts.meant(side, [line.name])
-    return None if away is None else _remaining(contour, parts, 1 - away, line, desk)
+    held = shapings_in(parts, [line], named.span(), desk)
+    return None if away is None or held is None else _remaining(contour, parts, 1 - away, line, held[1 - away], desk)
 
 
-def _remaining(contour: Contour, parts: Parted, kept: int, line: Drawn, desk: Desk) -> Contour:
+def _remaining(contour: Contour, parts: Parted, kept: int, line: Drawn, held: Held, desk: Desk) -> Contour:
     drawn, as_for = named_once(parts.regions[kept])
     edges = edges_of(contour.edges.piece, drawn, desk)
     outline, lines = parts.outline(parts.regions[kept]), contour.lines or {}
@@ -102,4 +97,5 @@ def _remaining(contour: Contour, parts: Parted, kept: int, line: Drawn, desk: De
         folds=None if contour.folds is None else contour.folds & edges.drawn.keys(),
         as_for={**contour.as_for, **as_for},
         marks=marks_left(contour.marks, stood_on, outline, edges, desk),
+        shapings=on_edges(held, edges, as_for, desk),
     )

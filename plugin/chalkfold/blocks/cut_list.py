@@ -7,7 +7,7 @@ from chalkfold.blocks.layers import read_cuts
 from chalkfold.blocks.pieces import Piece, lay_down
 from chalkfold.blocks.purposes import read_purpose
 from chalkfold.blocks.shape_pieces import read_shaped
-from chalkfold.diagnostics import Code
+from chalkfold.diagnostics import Code, Faults
 from chalkfold.formula import Literal, Name, key_of, parse_name
 from chalkfold.plan import Line, Manner, Shown, Style, Table
 from chalkfold.reading import Fields, Mapping, Node, Text
@@ -50,7 +50,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
 def _lost(name: Node | None, desk: Desk) -> None:
     """Keep in mind that a piece was faulty, so that its measures are not missed as well."""
     desk.pieces_lost = True
-    if isinstance(name, Text):
+    if isinstance(name, Text) and parse_name(name, Faults()) is not None:
         desk.broken.add(key_of(name.value))
     else:
         desk.nameless = True

@@ -6,16 +6,18 @@ cap, so that it is right once the dart is folded (``geometry/darts.py``). A dart
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.along_edges import Along
 from chalkfold.blocks.desk import BY_SIZE, zero
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.flat_piece import FlatPiece, Towards, all_of
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, length, parse_name, plain
 from chalkfold.geometry.darts import EQUAL_LEGS
-from chalkfold.plan import Limit, Line
+from chalkfold.plan import Limit, Line, Style
 from chalkfold.reading import Entry, Fields, Mapping
 
 EXAMPLE = "{waist dart: {on: EDGE, at: 9 cm, from: P, takes: 2.5 cm, length: 12 cm, pressed towards: EDGE}}"
@@ -72,18 +74,22 @@ class TwoTips:
         return (("takes ", piece.desk.shown(self.takes), ", ", piece.desk.shown(apart), " long"),)
 
 
-def read_darts(body: Mapping | None, piece: FlatPiece) -> list[Dart | TwoTips] | None:
-    """Read ``darts:``; None after a fault."""
-    found: list[Dart | TwoTips] = []
+def read_darts(
+    body: Mapping | None, piece: FlatPiece, taken: Sequence[Dart | TwoTips] = ()
+) -> list[Dart | TwoTips] | None:
+    """Read ``darts:``, after those that are ``taken`` over from another piece; None after a fault."""
+    found: list[Dart | TwoTips] = list(taken)
     if body is not None and len(body.entries) > MOST:
         message = f"{piece.name} has {len(body.entries)} darts"
         piece.fault(message, body.where, f"draw it with at most {MOST} darts")
         return None
     for entry in body or ():
-        dart = _read(entry, [each for each in found if isinstance(each, Dart)], piece)
+        dart = None
+        if not piece.desk.taken("dart", entry.key, [each.name for each in taken]):
+            dart = _read(entry, [each for each in found if isinstance(each, Dart)], piece)
         if dart is not None:
             found.append(dart)
-    return found if body is None or len(found) == len(body.entries) else None
+    return found if body is None or len(found) == len(taken) + len(body.entries) else None
 
 
 def _read(entry: Entry, others: list[Dart], piece: FlatPiece) -> Dart | TwoTips | None:
@@ -164,7 +170,9 @@ class _OnEdge:
         """Where its middle stands, from the beginning of the edge."""
         at, start = self.fields.text("at"), self.fields.text("from")
         place: Expression | None = None
-        if at is not None and (said := self.piece.desk.formula(at)) is not None:
+        back = start is not None and key_of(start.value) == drawn.end != drawn.start
+        along = Along(drawn.name, drawn.step, back, self.piece.points, self.piece.desk)
+        if at is not None and (said := along.read(at)) is not None:
             typed = self.piece.step(f"place of {self.name}", said, at.span(), Kind.LENGTH)
             place = self.piece.along(typed, start, drawn)
         elif not self.fields.has("at") and self.fields.has("to"):
@@ -246,11 +254,15 @@ class _OnEdge:
             self._step(words, Apply("distance", (leg, tip), to.span()), Kind.LENGTH)
             for words, leg in zip(("first length", "last length"), legs, strict=True)
         )
-        alike = apply("<=", apply("max", first - last, last - first), length(EQUAL_LEGS))
-        shown = self.piece.desk.shown
-        message = (f"one leg of {self.name} is ", shown(first), " long and the other ", shown(last))
-        hint = f"leave out `at:`, and {self.name} stands square below its tip; or move the point"
-        self.piece.desk.demand(alike, message, to.span(), hint)
+        desk, shown = self.piece.desk, self.piece.desk.shown
+        apart = desk.hidden(apply("max", first - last, last - first), to.span(), Style.FINE)
+        alike = apply("<=", apart, length(EQUAL_LEGS))
+        legs_say = (f"one leg of {self.name} is ", shown(first), " long and the other ", shown(last))
+        hint = (
+            f"leave out `at:`, and {self.name} stands square below its tip; or move the point. One that slants is made"
+            " from another dart, under `spread:`, with `close:` and `as: dart`"
+        )
+        desk.demand(alike, (*legs_say, ": ", shown(apart), " apart"), to.span(), hint)
         return [alike]
 
 

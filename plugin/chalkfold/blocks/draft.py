@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.allowances import turned_up
 from chalkfold.blocks.contour import Contour, Draft, Shaped, is_taken, titled
 from chalkfold.blocks.cut_away import cut_away
@@ -14,6 +13,7 @@ from chalkfold.blocks.drawn import drawn_edges, lay_outline
 from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
 from chalkfold.blocks.enclosed import enclosed, on_seam_line
 from chalkfold.blocks.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
+from chalkfold.blocks.grain import laid_by_grain, read_grain
 from chalkfold.blocks.hems import turned_hems
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.marks import Marks
@@ -31,9 +31,10 @@ from chalkfold.blocks.shaping import KEYS as SHAPING
 from chalkfold.blocks.shaping import shaped_though_simple
 from chalkfold.blocks.square_corners import note_corners_at_folds
 from chalkfold.blocks.tape_checks import tape_checks
+from chalkfold.blocks.trued import TRUED
 from chalkfold.blocks.what_is_left import notches_of
 from chalkfold.diagnostics import Code, Span
-from chalkfold.formula import Literal, Name, key_of, parse_name
+from chalkfold.formula import Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group, Mark, View
 from chalkfold.reading import Fields, Mapping, Text
 
@@ -41,13 +42,13 @@ MOST_EDGES = 40
 MOST_POINTS = 200
 MOST_MARKS = 100
 MOST_LINES = 40
-GRAINS = {"down": 90.0, "across": 0.0, "bias": 45.0}
 KEYS = (
     "points", "outline", "outline is", "on fold", "donor sides", "allowances", "marks", "grain", "lines", "carries",
-    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", *EDGES, *SHAPING,
+    "turned", "channel", "faces", "like", "facing of", "cut away", "panels", "cut whole", TRUED, *EDGES, *SHAPING,
 )  # fmt: skip
 OF_A_PANEL = (
-    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces", *SHAPING,
+    "points", "on fold", "allowances", "marks", "grain", "lines", "carries", "turned", "channel", "faces",
+    TRUED, *SHAPING,
 )  # fmt: skip
 
 
@@ -62,7 +63,9 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     view: View | None = None
     if said is not None and name is not None and cuts and not is_taken(said, desk):
         view = _piece(fields, name, said, cuts, frame, desk)
-    if name is not None and view is None:
+    if name is None:
+        desk.nameless = True
+    elif view is None:
         desk.broken.update((key_of(name), *panel_keys(fields)))
     fields.also(*KEYS)
     fields.finish()
@@ -110,7 +113,7 @@ def _shaped(fields: Fields, name: str, said: Text, cuts: tuple[Cut, ...], desk: 
     """The outline of a piece: drawn, of a simple shape, or made from another piece; less what is cut away."""
     contour: Contour | None
     if is_from_piece(fields, name, desk):
-        contour = from_piece(fields, name, said, desk)
+        contour = from_piece(fields, name, said, cuts[0], desk)
     else:
         drawn = _drawn(fields, name, said, cuts, desk)
         if not isinstance(drawn, Contour):
@@ -158,10 +161,12 @@ def _built(
 ) -> Drawing:
     purpose = read_purpose(fields, name, desk, drawn=True)
     piece = Piece(name, said.span(), cuts, shaped.outline, purpose.carries, purpose.turned, drawn=frame)
+    grain = read_grain(fields, piece, desk)
+    piece = laid_by_grain(piece, shaped.sides, grain, desk)
     if is_cut:
         desk.pieces[key_of(name)] = piece
     lay_down(piece, desk)
-    drawing = _described(fields, piece, shaped, frame, desk)
+    drawing = _described(fields, piece, shaped, frame, grain, desk)
     return drawing if is_cut else replace(drawing, cuts=("as its panels",), is_cut=False)
 
 
@@ -201,7 +206,7 @@ def _not_too_many(outline: Mapping, points: Mapping | None, name: str, desk: Des
     return few and (points is None or _few(len(points.entries), MOST_POINTS, "points", points.where, name, desk))
 
 
-def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk: Desk) -> Drawing:
+def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, grain: Name, desk: Desk) -> Drawing:
     lines = _lines(fields, piece, shaped, desk)
     shaping = shaped.shaping
     marks = _marks(fields, piece, shaped, desk)
@@ -222,7 +227,7 @@ def _described(fields: Fields, piece: Piece, shaped: Shaped, frame: Frame, desk:
         tuple((line.name, line.step.key, desk.shown(piece.called(line.name)).key) for line in lines.values()),
         marks,
         tape_checks(piece, shaped.sides, desk),
-        _grain(fields, piece, desk).key,
+        grain.key,
         turned_hems(piece, shaped.sides, desk),
         shapings=() if shaping is None else shaping.drawn(),
     )
@@ -280,17 +285,3 @@ def _few(count: int, most: int, what: str, where: Span, name: str, desk: Desk) -
     if count > most:
         desk.faults.add(Code.DRAFT, f"{name} has {count} {what}", where, f"draw it with at most {most} {what}")
     return count <= most
-
-
-def _grain(fields: Fields, piece: Piece, desk: Desk) -> Name:
-    """``down``, ``across``, ``bias``, or an angle from across."""
-    said = fields.text("grain")
-    words = "down" if said is None else said.value.casefold()
-    place = piece.span if said is None else said.span()
-    angle = GRAINS.get(words)
-    expression = desk.formula(said) if angle is None else Literal(angle, Kind.ANGLE, f"{angle:g}°")
-    if expression is None:
-        expression = Literal(90.0, Kind.ANGLE, "90°")
-    name = desk.step(f"grain of {piece.name}", expression, place, kind=Kind.ANGLE)
-    desk.want(name)
-    return name

@@ -78,8 +78,10 @@ def _parts(sides: Sequence[Side], place: Span) -> tuple[Part, ...]:
     return tuple(Part(side.name, side.span or place) for side in sides)
 
 
-def _opened(line: Name, sides: Sequence[Side], place: Span, desk: Desk) -> Name:
-    """The step of the whole piece; no writer can type its name."""
+def opened_out(line: Name, sides: Sequence[Side], lies: str, place: Span, desk: Desk) -> Name:
+    """The step of the whole piece, the line itself where it is not on a fold; no writer can type its name."""
+    if not lies.startswith("on "):
+        return line
     opened = Apply("unfolded", (line, _folds(sides)), place)
     return desk.step(f"= opened {line.name}", opened, place, kind=Kind.OUTLINE, parts=_parts(sides, place))
 
@@ -94,12 +96,9 @@ def measured_outline(
 ) -> Outline:
     """The formulas of a drafted piece, all taken from its lines. In the round it lies flat and is not opened."""
     seam, cutting = Name(f"outline of {piece}", place), Name(f"cutting line of {piece}", place)
-    whole: Expression = seam
-    cut_whole: Expression = cutting
-    if lies.startswith("on "):
-        whole, cut_whole = (_opened(line, sides, place, desk) for line in (seam, cutting))
-        if lies == "on two folds":
-            desk.want(whole)  # folds that are not square are told even where nobody asks for the whole piece
+    whole, cut_whole = (opened_out(line, sides, lies, place, desk) for line in (seam, cutting))
+    if lies == "on two folds":
+        desk.want(whole)  # folds that are not square are told even where nobody asks for the whole piece
     measures: dict[str, tuple[Expression, Style]] = {}
     edges: dict[str, Edge] = {}
     for number, side in enumerate(sides):

@@ -9,6 +9,7 @@ from chalkfold.blocks.drawn import Side, lay_outline, measured_outline, on_seam
 from chalkfold.blocks.flat_piece import FlatPiece
 from chalkfold.blocks.fold_edges import KEYS, read_folds, touches
 from chalkfold.blocks.layers import Cut
+from chalkfold.blocks.shaped_before import own_shaping
 from chalkfold.blocks.shaping import read_shaping
 from chalkfold.diagnostics import Code
 from chalkfold.formula import Expression
@@ -32,8 +33,8 @@ def enclosed(fields: Fields, contour: Contour, name: str, cut: Cut, said: Text, 
     if folds is None:
         return None
     flat = FlatPiece(name, said.span(), edges, contour.points, folds, desk)
-    shaping = read_shaping(fields, flat, on_cutting_line)
-    if not contour.sound or allowances is None or shaping is None:
+    shaping = read_shaping(own_shaping(fields, contour, desk), flat, on_cutting_line, contour.shapings)
+    if not contour.sound or allowances is None or shaping is None or (given is None and fields.has("outline is")):
         return None
     if on_cutting_line and turned:
         _cannot_be_turned(fields, name, desk)

@@ -1,4 +1,8 @@
-"""``facing of: front``: a facing or band traced from a piece along some of its edges, so deep."""
+"""``facing of: front``: a facing or band traced from a piece along some of its edges, so deep.
+
+Darts and pleats along these edges are closed first. A facing is laid on its piece right sides together, so that what is
+cut one way up is the mirror image of what is traced. Both are common practice, no source.
+"""
 
 from __future__ import annotations
 
@@ -6,13 +10,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.contour import Contour, Draft, backwards, edges_of, laid, named_once
-from chalkfold.blocks.copies import taken_over
-from chalkfold.blocks.desk import Desk
+from chalkfold.blocks.closed_stretch import closed_stretch, demand_clear
+from chalkfold.blocks.contour import Contour, Draft, backwards, edges_of, laid, named_once, place_of
+from chalkfold.blocks.copies import seen, taken_over, upright
+from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn
+from chalkfold.blocks.flattened import flattened
 from chalkfold.blocks.points import Points
 from chalkfold.diagnostics import Code, Span, near
-from chalkfold.formula import Apply, Literal, Name, key_of, plain
+from chalkfold.formula import Apply, Name, key_of
 from chalkfold.plan import Limit
 from chalkfold.reading import Fields, Text
 
@@ -20,14 +26,8 @@ INNER = "inner edge"
 """The free edge of a facing: it lies inside the piece that it is traced from."""
 
 
-def outline_to_trace(origin: Draft, desk: Desk) -> Name:
-    """The outline that a facing is traced from, its edges those of ``origin.outline`` in order."""
-    edges = tuple(each.step for each in origin.outline)
-    return desk.step(f"= outline {len(desk.steps)}", Apply("outline", edges, origin.piece.span), origin.piece.span)
-
-
-def facing(fields: Fields, origin: Draft, name: str, desk: Desk) -> Contour | None:
-    """The contour of a facing of ``origin``; None after a fault."""
+def facing(fields: Fields, origin: Draft, name: str, turned_over: bool, desk: Desk) -> Contour | None:
+    """The contour of a facing of ``origin``, seen in a mirror if it is ``turned_over``; None after a fault."""
     said = fields.texts("along")
     depth_said = fields.required_text("depth")
     traced = _traced(said, origin, fields, desk)
@@ -36,32 +36,66 @@ def facing(fields: Fields, origin: Draft, name: str, desk: Desk) -> Contour | No
         return None
     place = depth_said.span()
     depth = desk.step(f"depth drawn of {name}", expression, place, limit=Limit.POSITIVE, kind=Kind.LENGTH)
-    first, count = traced
-    points = taken_over(origin.shaped.points, name, None, place, desk)
-    outline, sides = outline_to_trace(origin, desk), origin.outline
-    line = laid(Apply("inner line", (outline, plain(first), plain(count), depth), place), place, desk)
-    is_curved = any(sides[(first + step) % len(sides)].is_curved for step in range(count))
-    inner = _inner(line, points, place, is_curved)
-    before, after = sides[first - 1], sides[(first + count) % len(sides)]
-    ends = [Name(points.step_name(key), place) for key in (inner.start, inner.end)]
+    flat, (first, count) = flattened(origin, desk), traced
+    sides = flat.outline
+    stretch = [sides[number % len(sides)] for number in range(first - 1, first + count + 1)]
+    closed = closed_stretch(flat, stretch, desk)
+    axis = upright(place) if turned_over else None
+    drawn = [seen(each, axis, desk) for each in closed]
+    if closed == stretch:
+        points = taken_over(flat.shaped.points, name, axis, place, desk)
+    else:
+        points = _ends(drawn, flat.shaped.points, name, desk)
+    outline = Apply("outline", tuple(seen(each, axis, desk).step for each in sides), place)
+    way_round = desk.step(f"= outline {len(desk.steps)}", outline, place)
+    line = laid(Apply("inner line", (way_round, depth, *(each.step for each in drawn)), place), place, desk)
+    inner = _inner(line, points, place, any(each.is_curved for each in drawn[1:-1]))
+    ends = Name(points.step_name(inner.start), place), Name(points.step_name(inner.end), place)
+    demand_clear(flat, drawn, depth, ends, desk)
+    return _contour(name, drawn, inner, ends, origin.folds, points, desk)
+
+
+def _contour(
+    name: str,
+    stretch: Sequence[Drawn],
+    inner: Drawn,
+    ends: tuple[Name, Name],
+    on_folds: frozenset[str],
+    points: Points,
+    desk: Desk,
+) -> Contour:
+    """The stretch, its first and last edge cut off at the ends of the inner edge, and that."""
+    (before, *beside, after), place = stretch, inner.span or stretch[0].step.span
+    assert place is not None
     drawn, as_for = named_once(
         (
-            *(sides[(first + step) % len(sides)] for step in range(count)),
+            *beside,
             replace(after, step=laid(Apply("up to", (after.step, ends[1]), place), place, desk), end=inner.end),
             backwards(inner, desk),
             replace(before, step=laid(Apply("on from", (before.step, ends[0]), place), place, desk), start=inner.start),
         )
     )
     edges = edges_of(name, drawn, desk)
-    folds = frozenset(key for key in edges.drawn if as_for.get(key, key) in origin.folds)
+    folds = frozenset(key for key in edges.drawn if as_for.get(key, key) in on_folds)
     return Contour(edges, points, folds, None, as_for)
+
+
+def _ends(stretch: Sequence[Drawn], origin: Points, name: str, desk: Desk) -> Points:
+    """The points that edges which were moved run between; where any other has come to lie cannot be told."""
+    points = Points(name, desk)
+    for each in stretch:
+        place = place_of(each)
+        for key, along in ((each.start, zero()), (each.end, Apply("length of", (each.step,), place))):
+            if key and key not in points.names:
+                points.names[key] = origin.names[key]
+                points.lay(key, Apply("along", (each.step, along), place), place)
+    return points
 
 
 def _inner(line: Name, points: Points, place: Span, is_curved: bool) -> Drawn:
     keys = []
     whole = Apply("length of", (line,), place)
-    nothing = Literal(0.0, Kind.LENGTH, "0 cm")
-    for word, along in (("start", nothing), ("end", whole)):
+    for word, along in (("start", zero()), ("end", whole)):
         name = f"{word} of the {INNER}"
         keys.append(key_of(name))
         points.names[key_of(name)] = name

@@ -77,6 +77,10 @@ def _as_many(
         message = f"{asks} takes its edges from `{key}:`, not from `{other}:`"
         desk.faults.add(Code.DRAFT, message, wrong[0].span(), _hint(key, [text.value for text in wrong]))
         return False
+    if len(found) == needed and edges.names.keys() <= found.keys():
+        message = f"every edge of {edges.piece} lies on a fold, and between folds there is no piece"
+        desk.faults.add(Code.DRAFT, message, place, "draw the edges that join the folds, too")
+        return False
     if len(found) == needed:
         return True
     straight = [drawn.name for drawn in edges.drawn.values() if drawn.is_line] or ["side"]

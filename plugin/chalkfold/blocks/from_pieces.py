@@ -9,7 +9,7 @@ from chalkfold.blocks.copies import copied
 from chalkfold.blocks.desk import BY_SIZE, Desk
 from chalkfold.blocks.facing import facing
 from chalkfold.blocks.layers import Cut, read_cuts
-from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged
+from chalkfold.blocks.like import OPENED, OWN, SHAPE, Like, merged, seen_in_a_mirror
 from chalkfold.blocks.own_parts import with_own
 from chalkfold.blocks.shapes import EDGES
 from chalkfold.diagnostics import Code
@@ -17,6 +17,8 @@ from chalkfold.formula import key_of
 from chalkfold.reading import Fields, Text
 
 FACING = "facing of"
+ONE_WAY_UP = ("", "right side up")
+"""Ways of cutting by which a piece shows the side of the cloth that its drawing does."""
 OPEN = {"on two folds": "on fold", "on fold": ""}
 
 
@@ -58,7 +60,7 @@ def _is_sound(like: Like, desk: Desk) -> bool:
     return like.given or ((like.behind or like.piece) in desk.patterns and like.piece in desk.patterns)
 
 
-def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | None:
+def from_piece(fields: Fields, name: str, said: Text, cut: Cut, desk: Desk) -> Contour | None:
     """The contour of such a piece, with the points and lines that are written for it; None after a fault."""
     like = desk.likes.get(key_of(name))
     traced = fields.text(FACING)
@@ -69,8 +71,9 @@ def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | N
         desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
     contour = None
-    if traced is not None and (origin := _origin(traced, key_of(traced.value), desk)):
-        contour = facing(fields, origin, name, desk)
+    if traced is not None and (found := _traced(traced, desk)):
+        piece, mirrored = found
+        contour = facing(fields, piece, name, mirrored is not (cut.lies in ONE_WAY_UP), desk)
     elif traced is None and like is not None and (origin := _origin(like.said, like.piece, desk)):
         bare = replace(origin, marks=()) if fields.has("marks") else origin  # its own take their place
         contour = copied(like, bare, name, desk)
@@ -80,6 +83,13 @@ def from_piece(fields: Fields, name: str, said: Text, desk: Desk) -> Contour | N
     return with_own(contour, fields)
 
 
+def _traced(said: Text, desk: Desk) -> tuple[Draft, bool] | None:
+    """The piece that a facing is traced from, and whether it is its mirror image that is faced."""
+    plain = None if key_of(said.value) in desk.patterns else seen_in_a_mirror(said)
+    origin = _origin(said if plain is None else plain, key_of((plain or said).value), desk)
+    return None if origin is None else (origin, plain is not None)
+
+
 def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
     """The piece that is copied or traced, as drawn; silently None where it had a fault."""
     origin = desk.patterns.get(key)
@@ -87,11 +97,6 @@ def _origin(said: Text, key: str, desk: Desk) -> Draft | None:
         if key not in desk.broken and not any(like.piece == key and not like.given for like in desk.likes.values()):
             message = f"`{said.value}` names a piece of the cut list, which is not drawn"
             desk.faults.add(Code.DRAFT, message, said.span(), "give that piece a `draft` block of its own")
-        return None
-    if origin.shaped.is_shaped:
-        message = f"{origin.piece.name} is shaped with darts, pleats or slashes, and no piece is made from it so"
-        hint = f"make it from a copy that is not: `like: {origin.piece.name}` with `darts: none` and the like"
-        desk.faults.add(Code.DRAFT, message, said.span(), hint)
         return None
     if origin.shaped.on_cutting_line:
         message = f"{origin.piece.name} is drawn on its cutting line, and no piece can be made from it as drawn"

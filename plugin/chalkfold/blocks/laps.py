@@ -12,6 +12,7 @@ from chalkfold.plan import Limit, Line
 from chalkfold.reading import Text
 
 ITSELF = "itself"
+OVERLAP = "overlap at "
 HOW = "write `right front laps left front 14 cm at waist`, or `skirt laps itself 14 cm at waist`"
 
 
@@ -35,7 +36,7 @@ def lay_lap(lap: Lap, number: int, desk: Desk) -> list[tuple[Line, ...]]:
         _demand(own, term, by, desk)
     overlap = _summed(own, lap.edge, desk)
     what = f"{number}. {upper.name} laps {ITSELF if said is None else lower.name}"
-    return [((what,), (f"overlap at {key_of(lap.edge.value)}, no seam",), (desk.shown(own),))] if overlap else []
+    return [((what,), (f"{OVERLAP}{key_of(lap.edge.value)}, no seam",), (desk.shown(own),))] if overlap else []
 
 
 def _under(said: Text, desk: Desk) -> tuple[Text | None, Text] | None:
@@ -46,6 +47,8 @@ def _under(said: Text, desk: Desk) -> tuple[Text | None, Text] | None:
         if key_of(" ".join(words[:count])) in known:
             break
     else:
+        if desk.nameless:
+            return None
         count = next((at for at, word in enumerate(words) if word[0].isdigit()), len(words))
     end = 0
     for word in words[:count]:
@@ -75,6 +78,6 @@ def _demand(lap: Name, term: Term, by: Text, desk: Desk) -> None:
 
 def _summed(lap: Name, edge: Text, desk: Desk) -> Name:
     """``overlap at waist``: every lap at edges of that name."""
-    name = f"overlap at {key_of(edge.value)}"
+    name = OVERLAP + key_of(edge.value)
     before = desk.steps.get(key_of(name))
     return desk.step(name, lap if before is None else before.expression + lap, edge.span())

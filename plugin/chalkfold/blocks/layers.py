@@ -10,13 +10,22 @@ from chalkfold.diagnostics import Code, near
 from chalkfold.formula import key_of
 from chalkfold.reading import Text
 
-FOLDED = {"": 1, "pair": 1, "right side up": 1, "on fold": 2, "on two folds": 4, "in the round": 2}
+FOLDED = {
+    "": 1,
+    "pair": 1,
+    "right side up": 1,
+    "wrong side up": 1,
+    "on fold": 2,
+    "on two folds": 4,
+    "in the round": 2,
+}
 """How a piece lies → the layers that one drawing gives."""
 
 SAID = {
     "": "",
     "pair": "as a pair",
     "right side up": "right side up",
+    "wrong side up": "wrong side up",
     "on fold": "on the fold",
     "on two folds": "on two folds",
     "in the round": "in the round",

@@ -21,7 +21,7 @@ OWN = frozenset({"piece", "id", "caption", "note", "panels", "cut whole", "like"
 """Keys that are never taken over."""
 SHAPE = frozenset(
     {"points", "outline", "outline is", "rectangle", "circle", "flounce", "lines", "marks", "cut away"}
-    | {"darts", "pleats", "spread"}
+    | {"darts", "pleats", "spread", "trued"}
     | {"facing of", "along", "depth", "on fold", "donor sides"}
 )
 """Keys that a copy of a piece as drawn does not read again."""
@@ -46,6 +46,12 @@ class Like:
     behind: str = ""
     given: bool = False
     panel: bool = False
+
+
+def seen_in_a_mirror(said: Text) -> Text | None:
+    """The piece in `right front mirrored`; None where nothing is mirrored."""
+    match = _LIKE.fullmatch(said.value)
+    return said.part(0, match.end("piece")) if match is not None and match["mirrored"] else None
 
 
 @dataclass
@@ -137,7 +143,7 @@ def _sources(fields: Fields, post: _Post) -> list[tuple[Text, str]]:
     """The texts that name a piece this one is made from, and the key of each piece."""
     like, traced = (fields.whole.get(key) for key in ("like", "facing of"))
     found = [(like, _found(like, post)[0])] if isinstance(like, Text) else []
-    return [*found, (traced, key_of(traced.value))] if isinstance(traced, Text) else found
+    return [*found, (traced, _found(traced, post)[0])] if isinstance(traced, Text) else found
 
 
 def _found(said: Text, post: _Post) -> tuple[str, str, Text | None]:
@@ -187,7 +193,7 @@ def _filled_in(key: str, fields: Fields, post: _Post, desk: Desk) -> Fields | No
 
 def _unknown(said: Text, source: str, own: str, post: _Post, desk: Desk) -> None:
     others = [name for key, name in post.names.items() if key != own]
-    likely = near(source, others)
+    likely = near(source, [f"{name}{way}" for name in others for way in ("", f" {MIRRORED}", f" {OPENED}")])
     listed = ", ".join(others) or "none but this"
     hint = f"did you mean `{likely}`?" if likely else f"the pieces of this post are: {listed}"
     desk.faults.add(Code.DRAFT, f"there is no piece called `{source}`", said.span(0, len(source)), hint)

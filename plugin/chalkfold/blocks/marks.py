@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from chalkfold.amounts.kinds import Kind
+from chalkfold.blocks.along_edges import Along
 from chalkfold.blocks.desk import Desk, zero
 from chalkfold.blocks.edges import Drawn, Edges
 from chalkfold.blocks.notches import Notch
@@ -79,9 +80,10 @@ class Marks:
         return None if found is None or drawn is None else (drawn, found)
 
     def _along(self, text: Text, match: re.Match[str], group: str, drawn: Drawn, edge: Name) -> Name | None:
-        """The point at a length along an edge, measured from one of its ends."""
+        """The point so far along an edge, measured from one of its ends."""
         said, start = self._part(text, match, group), self._part(text, match, "start")
-        distance = self.desk.formula(said)
+        back = start is not None and key_of(start.value) == drawn.end != drawn.start
+        distance = None if said is None else Along(drawn.name, edge, back, self.points, self.desk).read(said)
         if said is None or distance is None:
             return None
         name = f"mark {self.number} {group} of {self.piece}"

@@ -34,5 +34,6 @@ class NamedParts:
         likely = near(said.value, self.names.values())
         known = ", ".join(self.names.values()) or "none yet"
         hint = f"did you mean `{likely}`?" if likely else f"its {self.what}s are: {known}"
-        self.desk.faults.add(Code.DRAFT, f"{self.piece} has no {self.what} called `{said.value}`", said.span(), hint)
+        message = f"{self.piece} has no {self.what} called `{said.value}`"
+        self.desk.faults.add_once(Code.DRAFT, message, said.span(), hint)
         return None

@@ -7,14 +7,16 @@ fold is needed once for each half, as a pair.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.contour import Contour, Draft, edges_of, is_taken, named_once
 from chalkfold.blocks.copies import taken_over
 from chalkfold.blocks.desk import BY_SIZE, Desk
+from chalkfold.blocks.flattened import flattened
 from chalkfold.blocks.layers import Cut, read_cuts
 from chalkfold.blocks.like import merged
+from chalkfold.blocks.parted_shapings import Held, on_edges, shapings_in
 from chalkfold.blocks.parting import Parted, find_line, parted
 from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.what_is_left import lines_left, marks_left
@@ -37,6 +39,7 @@ def read_panels(fields: Fields, draft: Draft, make: Make, desk: Desk) -> tuple[V
     if body is None:
         return ()
     wanted = [entry for entry in body if key_of(entry.key.value) != ALONG]
+    draft = flattened(draft, desk)
     parts = _parts(body, draft, desk)
     if parts is None:
         desk.broken.update(key_of(entry.key.value) for entry in wanted)
@@ -49,8 +52,8 @@ def read_panels(fields: Fields, draft: Draft, make: Make, desk: Desk) -> tuple[V
             desk.broken.add(key_of(entry.key.value))
         else:
             views.append(found)
-    if len(views) == len(wanted) and _all_named(parts, names, body, desk):
-        views.append(_walked(parts, names, desk))
+    if len(views) == len(wanted) and _all_named(parts.parted, names, body, desk):
+        views.append(_walked(parts.parted, names, desk))
     return tuple(views)
 
 
@@ -61,13 +64,17 @@ def panel_keys(fields: Fields) -> frozenset[str]:
     return frozenset(key_of(entry.key.value) for entry in entries) - {ALONG}
 
 
-def _parts(body: Mapping, draft: Draft, desk: Desk) -> Parted | None:
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """A piece in parts, with the darts and pleats that each holds."""
+
+    parted: Parted
+    held: list[Held]
+
+
+def _parts(body: Mapping, draft: Draft, desk: Desk) -> _Parts | None:
     """The piece parted along the lines that are meant."""
     piece, lines = draft.piece, draft.lines
-    if draft.shaped.is_shaped:
-        hint = "shape the panels instead: write `darts:`, `pleats:` or `spread:` under a panel"
-        desk.faults.add(Code.DRAFT, f"{piece.name} is shaped, and cannot be parted", body.where, hint)
-        return None
     if draft.shaped.on_cutting_line or piece.main.lies == "in the round":
         how = "drawn on its cutting line" if draft.shaped.on_cutting_line else "cut in the round, with two layers"
         hint = "draw it flat, on its seam line: panels get allowances of their own"
@@ -95,10 +102,13 @@ def _parts(body: Mapping, draft: Draft, desk: Desk) -> Parted | None:
     parts = parted(replace(draft.shaped.contour, edges=drawn), body.where, desk)
     places = [text.span() for text in said] or [line.span or body.where for line in lines.values()]
     parted_all = [parts.part(line, place) for line, place in zip(along, places, strict=True) if line]
-    return parts if all(parted_all) else None
+    if not all(parted_all):
+        return None
+    held = shapings_in(parts, [line for line in along if line], body.where, desk)
+    return None if held is None else _Parts(parts, held)
 
 
-def _panel(entry: Entry, parts: Parted, names: dict[int, str], draft: Draft, make: Make, desk: Desk) -> Drawing | None:
+def _panel(entry: Entry, parts: _Parts, names: dict[int, str], draft: Draft, make: Make, desk: Desk) -> Drawing | None:
     if parse_name(entry.key, desk.faults) is None or is_taken(entry.key, desk):
         return None
     name = entry.key.value
@@ -108,7 +118,7 @@ def _panel(entry: Entry, parts: Parted, names: dict[int, str], draft: Draft, mak
         return None
     own = Fields(entry.value, desk.faults, f"the panel `{name}`", otherwise=BY_SIZE)
     said = own.required_text("side")
-    number = None if said is None else parts.meant(said, [line.name for line in draft.lines.values()])
+    number = None if said is None else parts.parted.meant(said, [line.name for line in draft.lines.values()])
     if said is None or number is None:
         own.also(*(each.key.value for each in entry.value))
         own.finish()
@@ -125,7 +135,8 @@ def _panel(entry: Entry, parts: Parted, names: dict[int, str], draft: Draft, mak
     return make(fields, contour, name, entry.key, cuts) if cuts else None
 
 
-def _contour(parts: Parted, number: int, name: str, draft: Draft, desk: Desk) -> Contour:
+def _contour(of: _Parts, number: int, name: str, draft: Draft, desk: Desk) -> Contour:
+    parts = of.parted
     points = taken_over(draft.shaped.points, name, None, draft.piece.span, desk)
     drawn, as_for = named_once(parts.regions[number])
     edges = edges_of(name, drawn, desk)
@@ -138,6 +149,7 @@ def _contour(parts: Parted, number: int, name: str, draft: Draft, desk: Desk) ->
         lines_left(others, outline, points, desk),
         {**draft.shaped.contour.as_for, **as_for},
         marks_left(draft.marks, (*draft.outline, *draft.lines.values()), outline, edges, desk),
+        shapings=on_edges(of.held[number], edges, as_for, desk),
     )
 
 

@@ -14,6 +14,7 @@ from chalkfold.blocks.contour import Contour, backwards, ended, laid, place_of
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.edges import Drawn
 from chalkfold.blocks.points import Points
+from chalkfold.blocks.style_seams import Seam, seam_of
 from chalkfold.blocks.trial import Row, answers, unanswered
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Apply, Name, key_of
@@ -23,6 +24,8 @@ from chalkfold.reading import Text
 
 Region = tuple[Drawn, ...]
 """The edges of a part, in order round it."""
+Rows = tuple[tuple[float, ...], ...]
+"""Numbers in every size."""
 
 WAYS = "write `towards EDGE`, `above LINE`, `below LINE`, `left of LINE` or `right of LINE`"
 _SIDE = re.compile(r"(?P<way>towards|above|below|left\s+of|right\s+of)\s+(?P<what>.+)", re.I)
@@ -47,14 +50,15 @@ class Parted:
     def part(self, line: Drawn, said: Span) -> bool:
         """Part the one region across which a line runs; False after a fault."""
         line = ended(line, self.contour.points)
+        seam = seam_of(line, self.contour.points, self.contour.shapings, self.desk)
         for number, region in enumerate(self.regions):
-            ends = self._ends(region, line)
+            ends = self._ends(region, seam)
             if ends is None:
                 hint = "draw the line with numbers of the project"
-                unanswered(self._asked(self.regions[0], line), said, hint, self.desk)
+                unanswered(self._asked(self.regions[0], seam.ends), said, hint, self.desk)
                 return False
-            if OFF not in ends[0] and OFF not in ends[1]:
-                return self._in_two(number, region, line, ends, said)
+            if not any(OFF in row for row in ends):
+                return self._in_two(number, region, seam, ends, said)
         self._ends_off(line, said)
         return False
 
@@ -65,25 +69,26 @@ class Parted:
     def _point(self, key: str) -> Name:
         return Name(self.contour.points.step_name(key), self.place)
 
-    def _ends(self, region: Region, line: Drawn) -> tuple[tuple[float, ...], tuple[float, ...]] | None:
-        """Where the line starts and ends on the outline of a region, in every size."""
-        start, end = (_numbers(row) for row in answers(self.desk, self.place, *self._asked(region, line)))
-        return None if start is None or end is None else (start, end)
+    def _ends(self, region: Region, seam: Seam) -> Rows | None:
+        """Where the seam starts and ends on the outline of a region, for either part of it, in every size."""
+        rows = [_numbers(row) for row in answers(self.desk, self.place, *self._asked(region, seam.ends))]
+        found = tuple(row for row in rows if row is not None)
+        return found if len(found) == len(rows) else None
 
-    def _asked(self, region: Region, line: Drawn) -> list[Apply]:
+    def _asked(self, region: Region, points: Sequence[str]) -> list[Apply]:
         outline = self.outline(region)
-        return [Apply("place round", (outline, self._point(key)), self.place) for key in (line.start, line.end)]
+        return [Apply("place round", (outline, self._point(key)), self.place) for key in points]
 
-    def _in_two(
-        self, number: int, region: Region, line: Drawn, ends: tuple[tuple[float, ...], tuple[float, ...]], said: Span
-    ) -> bool:
-        for key, row in zip((line.start, line.end), ends, strict=True):
+    def _in_two(self, number: int, region: Region, seam: Seam, ends: Rows, said: Span) -> bool:
+        for key, row in zip(seam.ends, ends, strict=True):
             if len({_on(place) for place in row}) > 1:
                 self._changes_edge(key, region, row, said)
                 return False
-        start, stop = ends[0][0], ends[1][0]
-        there = (*_walk(region, start, stop, (line.start, line.end), self.contour.points), backwards(line, self.desk))
-        back = (*_walk(region, stop, start, (line.end, line.start), self.contour.points), line)
+        line, points = seam.ahead, self.contour.points
+        (start, stop), (begin, end) = (tuple(row[0] for row in pair) for pair in (ends[:2], ends[2:]))
+        ahead, behind = seam.ahead, seam.behind
+        there = (*_walk(region, start, stop, (ahead.start, ahead.end), points), backwards(ahead, self.desk))
+        back = (*_walk(region, end, begin, (behind.end, behind.start), points), behind)
         areas = answers(self.desk, said, *(Apply("outline area", (self.outline(each),)) for each in (there, back)))
         if any(area is None for row in areas for area in row):
             message = (
@@ -93,6 +98,8 @@ class Parted:
             self.desk.faults.add(Code.DRAFT, message, said, hint, sizes=self._sizes(areas))
             return False
         self.regions[number : number + 1] = [there, back]
+        left = tuple(item for item in self.contour.shapings if item not in seam.darts)
+        self.contour = replace(self.contour, shapings=left)
         return True
 
     def _sizes(self, rows: Sequence[Row]) -> tuple[str, ...]:
@@ -101,8 +108,8 @@ class Parted:
         return () if len(without) == len(labels) else tuple(without)
 
     def _ends_off(self, line: Drawn, said: Span) -> None:
-        ends = self._ends(self.regions[0], line) if len(self.regions) == 1 else None
-        off = [key for key, row in zip((line.start, line.end), ends, strict=True) if OFF in row] if ends else []
+        ends = self._ends(self.regions[0], Seam(line, line)) if len(self.regions) == 1 else None
+        off = [key for key, row in zip((line.start, line.end), ends or (), strict=False) if OFF in row]
         names = " and ".join(f"`{self.contour.points.names[key]}`" for key in off or (line.start, line.end))
         message = f"`{line.name}` does not end on the edge of {self.piece}: {names} {_lie(len(off))} off it"
         if ends is None:

@@ -51,17 +51,21 @@ class Row:
         return tuple(dict.fromkeys(start for _, start, _ in self.lines))
 
 
-def read_pleats_drawn(body: Mapping | None, darts: Sequence[Dart | TwoTips], piece: FlatPiece) -> list[Row] | None:
-    """Read ``pleats:``; None after a fault."""
+def read_pleats_drawn(
+    body: Mapping | None, darts: Sequence[Dart | TwoTips], piece: FlatPiece, taken: Sequence[Row] = ()
+) -> list[Row] | None:
+    """Read ``pleats:``, after those that are ``taken`` over from another piece; None after a fault."""
     if body is not None and len(body.entries) > MOST:
         message = f"{piece.name} has {len(body.entries)} rows of pleats"
         piece.fault(message, body.where, f"draw it with at most {MOST} rows")
         return None
-    found: list[Row] = []
+    found = list(taken)
     for entry in body or ():
-        row = _read(entry, [*(dart for dart in darts if isinstance(dart, Dart)), *found], piece)
+        row = None
+        if not piece.desk.taken("row of pleats", entry.key, [each.name for each in taken]):
+            row = _read(entry, [*(dart for dart in darts if isinstance(dart, Dart)), *found], piece)
         found += [] if row is None else [row]
-    return found if body is None or len(found) == len(body.entries) else None
+    return found if body is None or len(found) == len(taken) + len(body.entries) else None
 
 
 def _read(entry: Entry, others: Sequence[Dart | Row], piece: FlatPiece) -> Row | None:

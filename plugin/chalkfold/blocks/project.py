@@ -40,7 +40,7 @@ class Project:
     broken: frozenset[str] = frozenset()
     """Keys of numbers and roles that were faulty and are reported already."""
     incomplete: bool = False
-    """A book or the size chart was not found, so that names which seem to be nowhere may stand there."""
+    """A book or the size chart was not found, or names could not be read: those that seem nowhere may stand there."""
 
 
 def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
@@ -65,8 +65,13 @@ def read_project(fields: Fields, shelf: Shelf, faults: Faults) -> Project:
         fields.mapping("pulled on", "{total waist of skirt: hips}"),
         fields.mapping("walked in", "{total hem of skirt: {length: skirt length}}"),
         frozenset(broken),
-        (chart is None and not sizes.sure) or len(books) < len(listed),
+        (chart is None and not sizes.sure) or len(books) < len(fields.items("books")) or _lost(fields),
     )
+
+
+def _lost(fields: Fields) -> bool:
+    """Whether names were to stand where nothing could be read."""
+    return any(fields.has(key) and fields.mapping(key) is None for key in ("cut from", "notions", "numbers"))
 
 
 def _books(said: list[Text], shelf: Shelf, faults: Faults) -> list[tuple[Book, Span]]:

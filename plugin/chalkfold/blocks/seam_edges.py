@@ -156,7 +156,7 @@ def find_piece(said: Text, desk: Desk) -> Piece | None:
     hint = f"did you mean `{likely}`?" if likely else f"the pieces are: {', '.join(names)}"
     if not names:
         hint = "this post has no pieces yet; give it a `draft` or a `cut-list`"
-    desk.faults.add(Code.SEW, f"there is no piece called `{said.value}`", said.span(), hint)
+    desk.faults.add_once(Code.SEW, f"there is no piece called `{said.value}`", said.span(), hint)
     return None
 
 
@@ -173,7 +173,7 @@ def of_piece(said: Text, edge: Text, piece: Piece, negative: bool, desk: Desk) -
         edges = [each for each, found in piece.outline.edges.items() if not found.on_fold]
         likely = near(named.value, edges)
         hint = f"did you mean `{likely}`?" if likely else f"its edges are: {', '.join(edges)}"
-        desk.faults.add(Code.SEW, f"{piece.name} has no edge called `{named.value}`", named.span(), hint)
+        desk.faults.add_once(Code.SEW, f"{piece.name} has no edge called `{named.value}`", named.span(), hint)
         return None
     found = piece.outline.edges[name]
     if found.on_fold:

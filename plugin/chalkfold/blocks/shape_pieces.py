@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from chalkfold.blocks.allowances import read_allowances, turned_up
 from chalkfold.blocks.desk import BY_SIZE, Desk, zero
-from chalkfold.blocks.layers import Cut
+from chalkfold.blocks.layers import FOLDED, Cut
 from chalkfold.blocks.pieces import Outline
 from chalkfold.blocks.shapes import EDGES, SHAPES
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Expression
 from chalkfold.reading import Fields, Mapping
 
-FOLDS_NEEDED = {"": 0, "pair": 0, "right side up": 0, "on fold": 1, "on two folds": 2, "in the round": 2}
+FOLDS_NEEDED = {name: {"on fold": 1, "on two folds": 2, "in the round": 2}.get(name, 0) for name in FOLDED}
 EXAMPLES = {
     "rectangle": "{across: 5 cm, down: 90 cm}",
     "circle": "{radius: 20 cm}",

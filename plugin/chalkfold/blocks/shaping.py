@@ -20,6 +20,8 @@ from chalkfold.blocks.pleats_drawn import Row, read_pleats_drawn
 from chalkfold.blocks.slashes import Slashes
 from chalkfold.blocks.spread import EXAMPLE as SPREAD
 from chalkfold.blocks.spread import read_spread
+from chalkfold.blocks.taken_shapings import Item, on_piece
+from chalkfold.blocks.trued import true_edges
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import Mark
@@ -119,7 +121,7 @@ class Shaping:
         if mark.edge and mark.edge not in self.edges:
             self.edges[mark.edge] = self.slashes.edge(Name(self.piece.desk.steps[mark.edge].name))
         edge = self.edges[mark.edge] if mark.edge else None
-        point, end = (self._moved(key) for key in (mark.point, mark.end))
+        point, end = (self._on(mark.edge, self._moved(key)) for key in (mark.point, mark.end))
         found = [name for name in (edge, point, end) if name is not None]
         self.piece.desk.want(*found)
         return replace(mark, edge=_key(edge), point=_key(point), end=_key(end))
@@ -143,6 +145,15 @@ class Shaping:
         darts = [leg for dart in self.darts if isinstance(dart, Dart) and dart.edge == key for leg in dart.legs]
         folds = [fold for row in self.pleats if row.edge == key for fold in row.folds]
         return darts + [self.slashes.point(foot) for fold in folds for foot in fold.edge]
+
+    def _on(self, edge: str, point: Name | None) -> Name | None:
+        """A point of an edge on that edge, where it has been trued; ``edge`` is the key of its step as drawn."""
+        keys = {drawn.step.key: key for key, drawn in self.piece.edges.drawn.items()}
+        if point is None or keys.get(edge) not in self.slashes.trued:
+            return point
+        trued, place = self.slashes.edges[keys[edge]], self.piece.place
+        on_it = Apply("along", (trued, Apply("how far along", (trued, point))), place)
+        return self.piece.step(f"{point.name.removeprefix('= ')} on the trued edge", on_it, place, Kind.POINT)
 
     def _moved(self, key: str) -> Name | None:
         return self.slashes.point(Name(self.piece.desk.steps[key].name)) if key else None
@@ -179,8 +190,8 @@ class Shaping:
         return Shaped(dart.name, dart.said(self.piece), dart.takes.key, lines, drills)
 
 
-def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Shaping | None:
-    """Read ``darts:``, ``pleats:`` and ``spread:``; None after a fault."""
+def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool, taken: Sequence[Item] = ()) -> Shaping | None:
+    """Read ``darts:``, ``pleats:`` and ``spread:``, beside what is taken over; None after a fault."""
     bodies = [fields.mapping(key, example) for key, example in zip(KEYS, (DART, PLEATS, SPREAD), strict=True)]
     for key, body in zip(KEYS, bodies, strict=True):
         if body is not None and on_cutting_line:
@@ -189,8 +200,9 @@ def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Sha
             return None
     if any(body is None and fields.has(key) for key, body in zip(KEYS, bodies, strict=True)):
         return None
-    darts = read_darts(bodies[0], piece)
-    pleats = read_pleats_drawn(bodies[1], darts or (), piece)
+    there = [on_piece(item, piece) for item in taken]
+    darts = read_darts(bodies[0], piece, [item for item in there if not isinstance(item, Row)])
+    pleats = read_pleats_drawn(bodies[1], darts or (), piece, [item for item in there if isinstance(item, Row)])
     if darts is None or pleats is None or (bodies[2] is not None and piece.edges.broken):
         return None
     found = read_spread(bodies[2], darts, piece)
@@ -198,6 +210,7 @@ def read_shaping(fields: Fields, piece: FlatPiece, on_cutting_line: bool) -> Sha
         return None
     slashes, rows = found
     kept = [_where_it_lies(dart, slashes) for dart in (*darts, *slashes.darts) if dart not in slashes.closed]
+    true_edges(fields, slashes, [*kept, *pleats])
     return Shaping(piece, kept, pleats, slashes, rows, {})
 
 

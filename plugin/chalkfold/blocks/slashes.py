@@ -32,6 +32,8 @@ class Slashes:
     darts: list[Dart] = field(default_factory=list)
     """Darts that a closed dart was moved to."""
     closed: list[Dart] = field(default_factory=list)
+    trued: set[str] = field(default_factory=set)
+    """Keys of edges that were redrawn as fair curves, off which points of them may lie a little."""
 
     def __post_init__(self) -> None:
         self.edges = {key: drawn.step for key, drawn in self.piece.edges.drawn.items()}

@@ -47,8 +47,9 @@ def read(fields: Fields, desk: Desk) -> MakeView:
     """Lay down count, space and places, and show them as figures, a ruler and running distances."""
     name, frame, asked, pleats = _read(fields, desk)
     if asked is None:
-        desk.broken.add(key_of(name))
         desk.nameless |= not name
+        if name:
+            desk.broken.add(key_of(name))
         return lambda plan: Group(frame, ())
     if pleats is not None:
         shown = lay_down_pleats(asked, pleats, desk)
@@ -59,6 +60,7 @@ def read(fields: Fields, desk: Desk) -> MakeView:
 
 
 def _read(fields: Fields, desk: Desk) -> tuple[str, Frame, Asked | None, Pleats | None]:
+    """Its name, empty where it has none, and what it asks for; nothing after a fault."""
     said = fields.required_text("name")
     name = None if said is None else parse_name(said, desk.faults)
     title = name or "spacing"
@@ -74,15 +76,15 @@ def _read(fields: Fields, desk: Desk) -> tuple[str, Frame, Asked | None, Pleats 
     pleats = read_pleats(fields, of, desk)
     fields.finish()
     if said is None or name is None or along is None or wish is None:
-        return of, frame, None, None
+        return name or "", frame, None, None
     others = (("spacing", desk.spacings), ("piece", desk.pieces), ("role", desk.roles))
     taken = any(desk.taken(what, said, names) for what, names in others)
     if taken or not _fitting(fields, in_the_round, pleats is not None, desk):
-        return of, frame, None, None
+        return name, frame, None, None
     desk.spacings.append(name)
     whole, parts = along
     asked = Asked(name, said.span(), whole, parts, wish, in_the_round, ends, width, land_on, keep_off, start_at)
-    return of, frame, asked, pleats
+    return name, frame, asked, pleats
 
 
 def _along(fields: Fields, name: str, desk: Desk) -> tuple[Name, tuple[tuple[str, Name], ...]] | None:

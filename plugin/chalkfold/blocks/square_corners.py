@@ -88,7 +88,7 @@ def _edge(said: Text, desk: Desk) -> Name | None:
         return spread
     drawn = desk.drafts.get(key_of(match["piece"])) if match is not None else None
     edge = drawn.edges.get(key_of(match["edge"])) if match is not None and drawn is not None else None
-    if match is not None and (edge is not None or key_of(match["piece"]) in desk.broken):
+    if match is not None and (edge is not None or desk.nameless or key_of(match["piece"]) in desk.broken):
         return None if edge is None else Name(edge.step.name, said.span())
     message, hint = f"`{said.value}` is no edge of a drawn piece", "write an edge and its piece, as in `hem of skirt`"
     desk.faults.add(Code.CHECKS, message, said.span(), hint)

@@ -5,9 +5,9 @@ they turn into ``file:line:col`` only when a fault prints. Change the wording of
 """
 
 from chalkfold.diagnostics.codes import Code
-from chalkfold.diagnostics.faults import Fault, Faults
+from chalkfold.diagnostics.faults import MOST_PLACES, Fault, Faults
 from chalkfold.diagnostics.places import Source, Span
 from chalkfold.diagnostics.printer import as_data, as_text
 from chalkfold.diagnostics.spelling import near
 
-__all__ = ["Code", "Fault", "Faults", "Source", "Span", "as_data", "as_text", "near"]
+__all__ = ["MOST_PLACES", "Code", "Fault", "Faults", "Source", "Span", "as_data", "as_text", "near"]

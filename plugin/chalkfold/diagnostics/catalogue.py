@@ -23,7 +23,7 @@ def catalogue() -> tuple[Explained, ...]:
     """Every code, in the order of the enum. Read from ``codes.yml`` beside this file."""
     import yaml  # only a guide needs it here
 
-    listed = yaml.safe_load((Path(__file__).parent / "codes.yml").read_text(encoding="utf-8"))
+    listed = yaml.load((Path(__file__).parent / "codes.yml").read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
     return tuple(
         Explained(code, " ".join(listed[code]["meaning"].split()), listed[code].get("post", "")) for code in Code
     )

@@ -33,6 +33,8 @@ class Fault:
 
 LONGEST = 500
 """Characters of a message or hint that are shown."""
+MOST_PLACES = 5
+"""Further places of one fault that are shown with the first."""
 _LINE_END = re.compile(r"\s*[\n\v\f\r\x1c-\x1e\x85\u2028\u2029]\s*")
 
 
@@ -46,6 +48,8 @@ class Faults:
 
     def __init__(self) -> None:
         self._seen: dict[tuple[object, ...], Fault] = {}
+        self._once: dict[tuple[Code, str, str], tuple[object, ...]] = {}
+        """The words of faults that are told once, and where they stand in ``_seen``."""
 
     def add(
         self,
@@ -61,10 +65,27 @@ class Faults:
 
     def take(self, fault: Fault) -> None:
         """Keep a fault; what it quotes from the source may have had several lines, and is told in one."""
+        self._keep(fault)
+
+    def _keep(self, fault: Fault) -> tuple[object, ...]:
+        """Return the key it is kept under."""
         message, hint = _in_one_line(fault.message), _in_one_line(fault.hint)
         if (message, hint) != (fault.message, fault.hint):
             fault = replace(fault, message=message, hint=hint)
-        self._seen.setdefault((*fault.order, fault.sizes), fault)
+        key = (*fault.order, fault.sizes)
+        self._seen.setdefault(key, fault)
+        return key
+
+    def add_once(self, code: Code, message: str, span: Span, hint: str) -> None:
+        """Add a fault of which one is enough; further places with the same words are shown with the first."""
+        words = (code, message, hint)
+        key = self._once.get(words)
+        if key is None:
+            self._once[words] = self._keep(Fault(code, message, span, hint))
+            return
+        first = self._seen[key]
+        if span not in (first.span, *(place for _, place in first.related)) and len(first.related) < MOST_PLACES:
+            self._seen[key] = replace(first, related=(*first.related, ("also here", span)))
 
     def extend(self, others: Faults) -> None:
         for fault in others:

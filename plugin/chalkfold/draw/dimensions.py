@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from math import atan2, degrees
 from typing import NamedTuple
 
@@ -49,35 +50,71 @@ def reading_angle(start: Point, end: Point) -> float:
 
 
 def dimension(
-    board: Board, outline: list[Point], ends: tuple[Point, Point], side: Point, text: Words, key: str
+    board: Board,
+    outline: list[Point],
+    ends: tuple[Point, Point],
+    side: Point,
+    text: Words,
+    key: str,
+    notches: Sequence[Point] = (),
 ) -> None:
-    """Draw a dimension in the first row that is free and off the piece, or name the line by a leader."""
+    """Draw a dimension in the first row that is free and off the piece, or name the line by a leader.
+
+    Its text stands half-way, or where it is in the way of none of the ``notches`` in the line.
+    """
     start, end = ends
     if distance(start, end) < 1e-6:
         return
     out, middle = normal((end[0] - start[0], end[1] - start[1]), side), between(start, end, 0.5)
     block = Block.of((text,), LABEL, float("inf"))
+    parts = off_notches(ALONG, ends, out, block.width / 2 + HEAD, Notched(notches, FIRST_ROW, 0.0))
+    part = parts[0] if parts else 0.5
 
     def free(row: Place) -> bool:
         """A place is how far the row is off, and whether its extension lines cross no line either."""
         off, strict = row
-        return not inside(shifted(middle, out, off), outline) and _Row(ends, out, off, block).free(board, bool(strict))
+        if inside(shifted(middle, out, off), outline):
+            return False
+        return _Row(ends, out, off, block, part).free(board, bool(strict))
 
     rows = ((FIRST_ROW + ROW * number, strict) for strict in (True, False) for number in range(ROWS))
     found = board.places.settle(f"{key}, row", free, lambda: next(filter(free, rows), NOWHERE))
     if found == NOWHERE:
         place(board, Label(middle, out, Block.of((text,), LABEL), dot=True, key=key))
     else:
-        _Row(ends, out, found[0], block).draw(board)
+        _Row(ends, out, found[0], block, part).draw(board)
+
+
+class Notched(NamedTuple):
+    """Notches to leave room for: where they are, how far from a line those of it lie at most, and how far along it a
+    text keeps off them."""
+
+    places: Sequence[Point]
+    reach: float
+    clear: float
+
+
+def off_notches(
+    parts: Iterable[float], ends: tuple[Point, Point], out: Point, half: float, given: Notched
+) -> list[float]:
+    """Parts of a line that hold a text ``half`` units long to either side: first those where it leaves the way out of
+    the line's notches free."""
+    (x, y), length = ends[0], distance(*ends)
+    u, v = unit((ends[1][0] - x, ends[1][1] - y))
+    near = [(p - x, q - y) for p, q in given.places if abs((p - x) * out[0] + (q - y) * out[1]) < given.reach]
+    own = [p * u + q * v for p, q in near]
+    held = [part for part in parts if min(part, 1 - part) * length >= half]
+    return sorted(held, key=lambda part: any(abs(each - part * length) <= half + given.clear for each in own))
 
 
 class _Row(NamedTuple):
-    """A dimension ``off`` units from the ends of what it measures."""
+    """A dimension ``off`` units from the ends of what it measures, its text at a ``part`` of the way along."""
 
     ends: tuple[Point, Point]
     out: Point
     off: float
     block: Block
+    part: float = 0.5
 
     @property
     def line(self) -> tuple[Point, Point]:
@@ -92,7 +129,7 @@ class _Row(NamedTuple):
     def free(self, board: Board, strict: bool) -> bool:
         """Whether it lies on nothing; ``strict``: its extension lines cross no line either."""
         room, line = board.room, self.line
-        angle, centre = _beside(board.wanted, *line, self.out, self.block)
+        angle, centre = _beside(board.wanted, *line, self.out, self.block, self.part)
         return (
             board.fits(self.block, centre, angle)
             and room.free(strip(*_tails(*line), 2 * ASIDE))
@@ -105,13 +142,13 @@ class _Row(NamedTuple):
         for reach in self.reaches:
             board.draw(LineType.EXTENSION, *reach)
         _line(board, *self.line)
-        angle, centre = _beside(board.wanted, *self.line, self.out, self.block)
+        angle, centre = _beside(board.wanted, *self.line, self.out, self.block, self.part)
         board.write(self.block, centre, angle)
 
 
-def _beside(wanted: Extent, one: Point, other: Point, out: Point, block: Block) -> tuple[float, Point]:
+def _beside(wanted: Extent, one: Point, other: Point, out: Point, block: Block, part: float) -> tuple[float, Point]:
     """How a text is turned and where its middle lies: along the line, or level beside a short upright one."""
-    angle, middle = reading_angle(one, other), between(one, other, 0.5)
+    angle, middle = reading_angle(one, other), between(one, other, part)
     if distance(one, other) < block.width and abs(angle) > 45:
         reach = abs(out[0]) * block.width / 2 + abs(out[1]) * block.height / 2 + 7
         centre = shifted(middle, out, reach)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property, partial
 from math import cos, inf, radians, sin, sqrt
 from typing import NamedTuple
@@ -16,7 +16,7 @@ from chalkfold.draw.paths import Extent, lines_through
 from chalkfold.draw.places import NOWHERE, Place
 from chalkfold.draw.room import AIR, box, inside
 from chalkfold.draw.sheet import Grain, NameBlock
-from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, wrapped
+from chalkfold.draw.words import BETWEEN, LABEL, NAME, Block, Lettering, Part, evened, wrapped
 from chalkfold.geometry.points import distance, shifted
 from chalkfold.geometry.shapes import Point
 
@@ -25,6 +25,9 @@ GROWTHS = (2.2, 1.7, 1.35)
 
 NARROW = 125.0
 """Units a name block is wide at most where the piece has no room for a wider one."""
+
+BESIDE = 7.0
+"""Units later texts keep from a name, so that none reads as a line of it."""
 
 SMALL_NAME = Lettering("small-name", 13.5, bold=True)
 """For a name and what is cut in one line."""
@@ -77,6 +80,12 @@ class Area:
     def holds(self, place: Place) -> bool:
         return inside(self.point(place), self.outline)
 
+    def core(self, block: Block, angle: float) -> Extent:
+        """Where the middle of a block has to lie for it not to reach beyond the box round the piece."""
+        whole = box((0.0, 0.0), block.width + 2 * AIR, block.height + 2 * AIR, angle)
+        left, top, right, bottom = self.extent
+        return Extent(left + whole.across, top + whole.down, right - whole.across, bottom - whole.down)
+
     def nearest(self, to: Point) -> list[Place]:
         return self._sorted(self.places, to)
 
@@ -92,14 +101,15 @@ def _steps(length: float, other: float, number: int, most: int) -> list[float]:
 
 def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Place:
     """The middle of the largest free place of the piece that holds a block."""
-    fitting = [each for each in area.places if board.fits(block, area.point(each), angle)]
-    fitting = fitting or [each for each in area.all_places if board.fits(block, area.point(each), angle)]
-    for growth in GROWTHS:
+
+    def fitting(places: list[Place], growth: float = 1.0) -> Iterator[Place]:
         grown = Block(block.lines, block.width * growth, block.height * growth)
-        for each in fitting:
-            if board.fits(grown, area.point(each), angle):
-                return each
-    return fitting[0] if fitting else NOWHERE
+        core = area.core(grown, angle)
+        held = ((each, area.point(each)) for each in places)
+        return (each for each, at in held if core.holds(at) and board.fits(grown, at, angle))
+
+    free = list(fitting(area.places)) or list(fitting(area.all_places))
+    return next((each for growth in GROWTHS if free for each in fitting(free, growth)), free[0] if free else NOWHERE)
 
 
 def name(board: Board, area: Area, given: NameBlock) -> Point:
@@ -122,6 +132,7 @@ def name(board: Board, area: Area, given: NameBlock) -> Point:
     way, centre = WAYS[int(found[0])], area.point(found[1:])
     block, angle = way.set(given)
     board.write(block, centre, angle)
+    board.room.add_text(box(centre, block.width + 2 * BESIDE, block.height + 2 * BESIDE, angle))
     if way.alone:
         below = shifted(centre, _upper_side(angle), -block.height / 2 - 6)
         _beside(board, below, area, _stacked(NameBlock("", given.lines), NARROW))
@@ -135,7 +146,7 @@ def _beside(board: Board, at: Point, area: Area, block: Block) -> None:
 
 
 def _stacked(given: NameBlock, most: float = inf) -> Block:
-    lines = [(part, LABEL) for line in given.lines for part in wrapped(line, LABEL, most)]
+    lines = [(part, LABEL) for line in given.lines for part in evened(line, LABEL, most)]
     return Block.joined([*((part, NAME) for part in wrapped((given.name.upper(),), NAME, most)), *lines])
 
 

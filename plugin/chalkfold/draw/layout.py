@@ -214,9 +214,10 @@ def _write_full(work: _Work, board: Board, area: Area) -> list[tuple[Grain, tupl
     frame, items = work.frame, work.sheet.items
     left = [each for each in work.named if not _written_along(board, each)]
     rows = [item for item in items if isinstance(item, Dimension)]
+    notches = [frame.point(item.at) for item in items if isinstance(item, Notch)]
     for item in sorted(rows, key=lambda each: distance(each.start, each.end)):
         ends = frame.point(item.start), frame.point(item.end)
-        dimension(board, area.outline, ends, item.outward, item.text, _key(item))
+        dimension(board, area.outline, ends, item.outward, item.text, _key(item), notches)
     _lead_off(board, [each for each in left if each.along])
     near = inside.name(board, area, work.sheet.name) if work.sheet.name else area.heart
     grains = [(each, inside.grain(board, work.base, area, each, near)) for each in items if isinstance(each, Grain)]

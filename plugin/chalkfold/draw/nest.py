@@ -132,6 +132,15 @@ def write_labels(
     return gaps
 
 
+def write_on_lines(board: Board, lines: list[tuple[Edge, list[Box]]], labels: list[str]) -> list[Box]:
+    """Labels of lines inside the piece, only where they have room on their own line; the boxes the lines stop for."""
+    gaps = (
+        _on_line(board, _Others(board.room, own), _along(line), 0.5, Block.of(((label,),), SIZE), "")
+        for (line, own), label in zip(lines, labels, strict=True)
+    )
+    return [gap for gap in gaps if gap]
+
+
 def _lead_off(board: Board, labels: list[Label]) -> None:
     """Labels on leaders: each on its own if none crosses another; else all in one row; else from other places."""
     first = [replace(each, others=()) for each in labels]

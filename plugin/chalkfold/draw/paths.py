@@ -171,3 +171,6 @@ class Extent(NamedTuple):
     @property
     def height(self) -> float:
         return self.bottom - self.top
+
+    def holds(self, point: Point) -> bool:
+        return self.left <= point[0] <= self.right and self.top <= point[1] <= self.bottom

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator
+from copy import copy
 from math import cos, floor, inf, radians, sin, sqrt
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 from chalkfold.draw.paths import Extent
 from chalkfold.geometry.shapes import Point
@@ -90,9 +91,9 @@ class Room:
         self._texts: list[Box] = []
         self._all: list[Box] = []
 
-    def copy(self) -> Room:
+    def copy(self) -> Self:
         """A room to go on from, that leaves this one as it is."""
-        other = Room()
+        other = copy(self)
         other._cells = {cell: boxes[:] for cell, boxes in self._cells.items()}
         other._texts = self._texts[:]
         other._all = self._all[:]

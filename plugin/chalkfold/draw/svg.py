@@ -24,6 +24,8 @@ SMALL = 320
 
 HEAVY = 2.4
 """Weight of the chosen one among nested sizes."""
+FAINT = 0.6
+"""What is left of the colour in faint lines, which can still be seen on paper, light or dark."""
 
 
 class Drawing(Protocol):
@@ -93,7 +95,7 @@ class Svg(SvgPaths):
 
     def stroke(self, line: LineType) -> None:
         pen = PENS[line]
-        faint = ' stroke-opacity="0.5"' if pen.faint else ""
+        faint = f' stroke-opacity="{FAINT}"' if pen.faint else ""
         self._end(f'class="{line.value}" stroke-width="{number(pen.weight)}"{dash_pattern(pen.dashes)}{faint}')
 
     def dashed(self, name: str, dashes: tuple[float, ...], heavy: bool) -> None:

@@ -103,8 +103,8 @@ class Block:
 
     @classmethod
     def of(cls, lines: Iterable[Words], lettering: Lettering, most: float = 260.0) -> Block:
-        """A block of lines, those wider than ``most`` drawing units broken at spaces."""
-        return cls.joined((part, lettering) for line in lines for part in wrapped(line, lettering, most))
+        """A block of lines, those wider than ``most`` drawing units broken at spaces into parts of about one width."""
+        return cls.joined((part, lettering) for line in lines for part in evened(line, lettering, most))
 
     @classmethod
     def joined(cls, lines: Iterable[tuple[Words, Lettering]]) -> Block:
@@ -127,6 +127,22 @@ def wrapped(line: Words, lettering: Lettering, most: float) -> list[Words]:
         else:
             row.append(piece)
     return [_merged(row) for row in rows]
+
+
+@lru_cache(maxsize=2**12)
+def evened(line: Words, lettering: Lettering, most: float) -> tuple[Words, ...]:
+    """The line in as few parts as ``wrapped`` makes of it, the widest of them as narrow as it can be."""
+    rows = wrapped(line, lettering, most)
+    while len(rows) > 1 and (widest := _widest(rows, lettering)) <= most:
+        narrower = wrapped(line, lettering, widest - 1e-6)
+        if len(narrower) > len(rows) or _widest(narrower, lettering) >= widest:
+            break
+        rows = narrower
+    return tuple(rows)
+
+
+def _widest(rows: Iterable[Words], lettering: Lettering) -> float:
+    return max(width_of(plain(row), lettering) for row in rows)
 
 
 def _pieces(line: Words) -> list[Part]:

@@ -9,7 +9,7 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.formula.expression import Apply, Expression, Literal
 from chalkfold.formula.printing import to_text
 
-NUMBERS = (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE)
+NUMBERS = (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE, Kind.WEIGHT)
 LARGEST_EXPONENT = 8
 LONGEST_SHOWN = 60
 
@@ -19,6 +19,7 @@ _SHOWN = {
     Kind.LENGTH: "a length",
     Kind.AREA: "an area",
     Kind.ANGLE: "an angle",
+    Kind.WEIGHT: "a weight of cloth",
     Kind.TRUTH: "a yes or no",
     Kind.SERIES: "a row of lengths",
     Kind.POINT: "a point",
@@ -31,6 +32,7 @@ _WRITE = {
     Kind.LENGTH: "write a length, such as `4 cm`",
     Kind.AREA: "write an area: a length times a length",
     Kind.ANGLE: "write an angle, such as `30°`",
+    Kind.WEIGHT: "write a weight of cloth, such as `140 g/m²`",
     Kind.TRUTH: "write a comparison, such as `hip girth > waist girth`",
     Kind.SERIES: "write the name of a spacing",
     Kind.POINT: "write the name of a point",
@@ -124,7 +126,7 @@ def _sum_hint(given: Given) -> str:
         arg, other, kind = given.args[at], given.text(1 - at), given.kinds[1 - at]
         if isinstance(arg, Literal) and ("%" in arg.text or "/" in arg.text):
             return f"write `{_pair(given, at, f'{arg.text} of {other}')}`"
-        unit = {Kind.LENGTH: " cm", Kind.AREA: " cm²", Kind.ANGLE: "°"}[kind]
+        unit = {Kind.LENGTH: " cm", Kind.AREA: " cm²", Kind.ANGLE: "°", Kind.WEIGHT: " g/m²"}[kind]
         if isinstance(arg, Literal):
             return f"write `{_pair(given, at, arg.text + unit)}`: give {arg.text} a unit"
         product = _pair(given, at, f"{given.text(at)} * 1{unit}")
@@ -153,6 +155,9 @@ def multiply(given: Given) -> Kind:
     if first is second is Kind.LENGTH:
         return Kind.AREA
     message = f"{shown(first)} times {shown(second)}"
+    if Kind.WEIGHT in given.kinds:
+        weight = given.text(given.kinds.index(Kind.WEIGHT))
+        raise WrongKind(message, f"write `{weight} / (1 g/m²)` for the grams of a square metre as a plain number")
     raise WrongKind(message, "multiply by a plain number, or a length by a length for an area")
 
 

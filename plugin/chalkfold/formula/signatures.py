@@ -121,6 +121,8 @@ SHAPING = [
     Primitive("spread point", 3, 3, _drawn(POINT, OUTLINE, EDGE, gives=POINT)),
     # edge, a point on it
     Primitive("how far along", 2, 2, _drawn(EDGE, POINT, gives=LENGTH)),
+    # an edge without the corners that slashes left in it
+    Primitive("trued", 1, 1, _drawn(EDGE, gives=EDGE)),
     Primitive("shaped outline", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=OUTLINE)),
 ]
 """Darts, pleats and slashes."""
@@ -185,6 +187,8 @@ DRAFTING = [
     Primitive("outline area", 1, 1, _drawn(OUTLINE, gives=AREA)),
     Primitive("outline width", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
     Primitive("outline height", 1, 1, _drawn(OUTLINE, gives=LENGTH)),
+    # how far it reaches in a direction
+    Primitive("outline along", 2, 2, _drawn(OUTLINE, ANGLE, gives=LENGTH)),
     Primitive("inside", 2, 2, _drawn(OUTLINE, POINT, gives=TRUTH)),
     *SHAPING,
 ]
@@ -206,8 +210,11 @@ FROM_PIECES = [
     # index of the edge on which a point lies and the part of it before the point; -1 off the outline
     Primitive("place round", 2, 2, _drawn(OUTLINE, POINT, gives=PLAIN)),
     Primitive("middle of", 1, 1, _drawn(OUTLINE, gives=POINT)),
-    # outline, first edge, how many, how far inside
-    Primitive("inner line", 4, 4, _drawn(OUTLINE, PLAIN, PLAIN, LENGTH, gives=EDGE)),
+    # outline, how far inside; the edge before, those it runs beside, the edge behind them
+    Primitive("inner line", 5, ANY_NUMBER_OF, _drawn(OUTLINE, LENGTH, EDGE, gives=EDGE)),
+    # an edge and the legs folded onto each other on it, two by two; with it an edge that lies beyond its end
+    Primitive("taken in", 1, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
+    Primitive("carried along", 2, ANY_NUMBER_OF, _drawn(EDGE, gives=EDGE)),
 ]
 """Pieces made from pieces."""
 

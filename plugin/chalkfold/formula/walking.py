@@ -13,14 +13,16 @@ Found = TypeVar("Found")
 
 def fold(root: Node, parts: Callable[[Node], Sequence[Node]], build: Callable[[Node, list[Found]], Found]) -> Found:
     """Work out something for every node, parts first: ``build`` gets a node and what its parts gave."""
-    order, waiting = [], [root]
+    order: list[tuple[Node, int]] = []
+    waiting = [root]
     while waiting:
         node = waiting.pop()
-        order.append(node)
-        waiting.extend(parts(node))
+        inside = parts(node)
+        order.append((node, len(inside)))
+        waiting.extend(inside)
     found: list[Found] = []
-    for node in reversed(order):
-        first = len(found) - len(parts(node))
+    for node, inner in reversed(order):
+        first = len(found) - inner
         found[first:] = [build(node, found[first:])]
     return found[0]
 

@@ -11,7 +11,7 @@ from chalkfold.geometry.points import between, cross, distance, minus
 from chalkfold.geometry.polynomials import Polynomial, derivative, plus, times, zeros
 from chalkfold.geometry.shapes import SAME, Point, Segment, cubic, end, handles, start
 
-_LOOKED = 64
+_PLACES = tuple(step / 64 for step in range(65))
 _STILL = 1e-3
 """A curve that runs slower than this (mm for a whole ``t``) between its ends stops there, in a cusp or to turn back."""
 
@@ -73,12 +73,17 @@ def curvature(segment: Segment, t: float) -> float:
 
 def tightest(segment: Segment) -> float:
     """The least radius (mm) of its bends, looked for at many places and where it runs slowest; endless if straight."""
-    x, y = powers(segment)
-    slowest = derivative(plus(*(times(derivative(way), derivative(way)) for way in (x, y))))
-    places = [*(step / _LOOKED for step in range(_LOOKED + 1)), *zeros(slowest)]
-    if any(0.0 < t < 1.0 and speed(segment, t) <= _STILL for t in places):
-        return 0.0
-    most = max(abs(curvature(segment, t)) for t in places)
+    ways = [derivative(way) for way in powers(segment)]
+    slowest = derivative(plus(*(times(way, way) for way in ways)))
+    (px, qx, rx), (py, qy, ry) = ways
+    most = 0.0
+    for t in (*_PLACES, *zeros(slowest)):
+        x, y = px + t * (qx + t * rx), py + t * (qy + t * ry)
+        fast = sqrt(x * x + y * y)
+        if fast <= _STILL and 0.0 < t < 1.0:
+            return 0.0
+        if fast > SAME:
+            most = max(most, abs(x * (qy + 2.0 * t * ry) - y * (qx + 2.0 * t * rx)) / (fast * fast * fast))
     return 1.0 / most if most > 0.0 else inf
 
 

@@ -52,18 +52,21 @@ def of_length(a: Point, b: Point, leaving: float, arriving: float, length: float
     straight = distance(a, b)
     if length <= straight + SAME:
         raise _not_so_long(length, f"the straight way is {in_cm(straight)} already", "more", straight)
-    tried = [_with_handles(a, b, leaving, arriving, step * _STEP) for step in range(1, _STEPS + 1)]
-    lengths = [cubics.length(made) if _fault_in(made) is None else 0.0 for made in tried]
-    longest = max(lengths)
-    step = next((step for step, long in enumerate(lengths) if long >= length), None)
-    if step is None:
+    longest = 0.0
+    for step in range(_STEPS):
+        tried = _with_handles(a, b, leaving, arriving, (step + 1) * _STEP)
+        here = cubics.length(tried)
+        if (here < length and here <= longest) or _fault_in(tried) is not None:
+            continue
+        longest = max(longest, here)
+        if here >= length:
+            break
+    else:
         most = f"with these directions it is at most {in_cm(longest)}" if longest else "it would loop"
         raise _not_so_long(length, most, "less", longest)
     made = _closed_in(a, b, (leaving, arriving), length, step * _STEP)
     if _fault_in(made) is not None:
-        raise _not_so_long(
-            length, f"with these directions it is at least {in_cm(lengths[step])}", "more", lengths[step]
-        )
+        raise _not_so_long(length, f"with these directions it is at least {in_cm(here)}", "more", here)
     return (made,)
 
 

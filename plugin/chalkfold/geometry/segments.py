@@ -10,7 +10,8 @@ from math import atan2, degrees
 from typing import Protocol
 
 from chalkfold.geometry import arcs, cubics, lines, points
-from chalkfold.geometry.shapes import ARC, CUBIC, LINE, SAME, Box, Edge, Point, Segment, end, start
+from chalkfold.geometry.bezier import off_box
+from chalkfold.geometry.shapes import ARC, CUBIC, LINE, SAME, Box, Edge, Point, Segment, end, is_cubic, start
 
 
 class Kind(Protocol):
@@ -85,6 +86,10 @@ def nearest(segment: Segment, point: Point) -> float:
 
 def contains(segment: Segment, point: Point, tolerance: float = SAME) -> bool:
     """Does ``point`` lie on the segment?"""
+    if is_cubic(segment):  # most points lie far off, and a length along it is not wanted
+        return off_box(segment, point) <= tolerance and points.same(
+            cubics.nearest_point(segment, point), point, tolerance
+        )
     return points.same(point_at(segment, nearest(segment, point)), point, tolerance)
 
 

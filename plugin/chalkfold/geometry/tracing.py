@@ -15,23 +15,27 @@ from chalkfold.geometry.shapes import SAME, Edge, Outline, Point, Segment
 from chalkfold.geometry.trouble import GeometryTrouble, Reason
 
 
-def inner_line(outline: Outline, first: int, count: int, depth: float) -> Edge:
-    """The line ``depth`` mm inside of ``count`` edges from ``first`` on, from neighbour to neighbour.
+def inner_line(outline: Outline, depth: float, *stretch: Edge) -> Edge:
+    """The line ``depth`` mm inside of all edges of a stretch but its first and last, which it ends on.
 
-    It runs the way those edges run, and ends on the edges before and after them. Raises when they end before the line
-    is reached, or when a hollow is too tight for it.
+    It runs the way those edges run; ``outline`` is that of the piece, and tells by its way round where the inside is.
+    Raises when the edges at the ends are too short for it, or when a hollow is too tight.
     """
-    if orientation(outline) > 0:  # the inside must lie on the left
-        turned_over = tuple(edges.backwards(edge) for edge in reversed(outline))
-        return edges.backwards(inner_line(turned_over, len(outline) - first - count, count, depth))
+    if orientation(outline) < 0:
+        return _on_the_left(stretch, depth)
+    return edges.backwards(_on_the_left(tuple(edges.backwards(edge) for edge in reversed(stretch)), depth))
+
+
+def _on_the_left(stretch: tuple[Edge, ...], depth: float) -> Edge:
+    before, *beside, after = stretch
     runs = [
         _run(index, segment, depth)
-        for index in range(first, first + count)
-        for segment in outline[index % len(outline)]
+        for index, edge in enumerate(beside)
+        for segment in edge
         if segments.length(segment) > SAME
     ]
-    begin = _ends_on(edges.backwards(outline[first - 1]), runs[0].cut, runs[0].begins)
-    stop = _ends_on(outline[(first + count) % len(outline)], runs[-1].cut, runs[-1].ends)
+    begin = _ends_on(edges.backwards(before), runs[0].cut, runs[0].begins)
+    stop = _ends_on(after, runs[-1].cut, runs[-1].ends)
     return run_path(runs, begin, stop)
 
 

@@ -61,8 +61,8 @@ class _Lying:
 def arranged(shapes: Sequence[Shape], paper: Paper) -> list[Place]:
     """A place for every shape; none touch. The fewest pages win, then the fewest columns."""
     ways = [(_Lying.of(each.outlines), _Lying.of(each.turned) if each.turned else None) for each in shapes]
-    turned = [False] * len(shapes)
-    best, places = _best(ways, turned, paper)
+    first = [[False] * len(shapes), [other is not None for _, other in ways]]  # nothing turned, and everything
+    (best, places), turned = min(((_best(ways, each, paper), each) for each in first), key=lambda each: each[0][0])
     largest = sorted(range(len(shapes)), key=lambda n: (-ways[n][0].extent.height * ways[n][0].extent.width, n))
     for number in largest[:TURNS]:
         if ways[number][1] is not None:

@@ -6,19 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chalkfold.draw.lines import NESTED
-from chalkfold.draw.paint import FAINT
 from chalkfold.draw.paths import Extent
 from chalkfold.geometry.shapes import Point
 from chalkfold.paper.inked import Inked
-from chalkfold.paper.lettered import SMALL, STRONG, TEXT, TITLE, Column, line, path, rectangle, shortened, text
-from chalkfold.paper.papers import OVERLAP, UNITS, Paper
+from chalkfold.paper.lettered import SMALL, STRONG, TEXT, TITLE, Column, line, rectangle, shortened, text
+from chalkfold.paper.overview import overview
+from chalkfold.paper.papers import BLOCK, OVERLAP, UNITS, Paper
 from chalkfold.paper.pieces import Piece
-from chalkfold.paper.room import counts
-from chalkfold.paper.tiles import Tile, core_of
+from chalkfold.paper.tiles import Tile
 from chalkfold.trade.cautions import on_paper
-
-BLOCK = (190.0 * UNITS, 256.0 * UNITS)
-"""How wide and high the title block is where it lies on the sheet itself."""
 
 SQUARE, BAR, EIGHT_INCHES = 50.0 * UNITS, 200.0 * UNITS, 203.2 * UNITS
 ASIDE = 18.0 * UNITS
@@ -54,8 +50,8 @@ class Said:
 
     @property
     def foot(self) -> str:
-        """The same in one line, for the foot of each page."""
-        return " · ".join(filter(None, (self.post, self.sizes, f"numbers {self.digest}")))
+        """The same in one line, for the foot of each page: what is cut off where the title is long comes last."""
+        return " · ".join(filter(None, (self.sizes, f"numbers {self.digest}", self.post)))
 
 
 def front(
@@ -164,24 +160,3 @@ def _key(sizes: Sequence[tuple[int, str]], column: Column) -> list[str]:
         parts.append(text((x + 78.0, y), shortened(label, TEXT, across - 86.0)))
     column.space(20.0 * -(-len(sizes) // 4) + 6.0)
     return parts
-
-
-def overview(sheet: Inked, pages: Sequence[Tile], box: Extent) -> Iterator[str]:
-    """The pages in small with the pieces over them, as large as the box allows."""
-    yield text((box.left, box.top + TEXT.size), "The sheets, put together", STRONG)
-    left, top, width, height = box.left, box.top + 26.0, box.width, box.height - 30.0
-    columns, rows = counts(sheet.paper, sheet.extent)
-    last = core_of(sheet, columns - 1, rows - 1)
-    scale = min(width / last.right, height / last.bottom)
-    for tile in pages:
-        core = core_of(sheet, tile.column, tile.row)
-        x, y = left + core.left * scale, top + core.top * scale
-        yield rectangle(x, y, core.width * scale, core.height * scale, 0.8, FAINT)
-        yield text((x + 4.0, y + SMALL.size + 2.0), tile.name, SMALL, ink=FAINT)
-    for outline in sheet.outlines:
-        yield path([(left + x * scale, top + y * scale) for x, y in outline], 1.2)
-    for name, (x, y) in sheet.names:
-        yield text((left + x * scale, top + y * scale), name, SMALL, "middle")
-    if sheet.block:
-        (x, y), (wide, high) = sheet.block, BLOCK
-        yield rectangle(left + x * scale, top + y * scale, wide * scale, high * scale, 0.8, FAINT)

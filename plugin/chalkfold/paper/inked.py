@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chalkfold.draw import marks
 from chalkfold.draw.drawn import Layer
-from chalkfold.draw.labels import Board
+from chalkfold.draw.labels import Board, Label, place_near
 from chalkfold.draw.lines import NESTED, LineType
-from chalkfold.draw.nest import with_gaps, write_labels
-from chalkfold.draw.paths import Extent, Frame, flat
+from chalkfold.draw.nest import with_gaps, write_labels, write_on_lines
+from chalkfold.draw.paths import Extent, Frame, end_of, flat, start_of
 from chalkfold.draw.room import Room, box
-from chalkfold.draw.sheet import Button, Drill, Gap, Item, Notch, Sheet
+from chalkfold.draw.sheet import Button, Drill, Gap, Item, Notch, Sheet, Stroke
+from chalkfold.draw.words import SIZE, Block
 from chalkfold.geometry.shapes import Edge, Point
 from chalkfold.paper.arrange import Place, Shape, arranged
 from chalkfold.paper.papers import UNITS, Paper
@@ -20,6 +22,11 @@ from chalkfold.paper.pieces import Piece
 from chalkfold.paper.room import PagedRoom, counts
 from chalkfold.paper.texts import write_piece
 from chalkfold.paper.turning import quarter_turn
+
+ONLY_HERE = 12.0
+"""Units of leader a size beside a drill mark is worth."""
+
+OUTLINE = (LineType.CUTTING, LineType.SEAM, LineType.FOLD)
 
 MOST_PAGES = 400
 """No reader tapes more; it also bounds the work."""
@@ -33,6 +40,7 @@ class TooManyPages(Exception):
 class Inked:
     """The whole sheet. ``outlines`` are the closed cutting lines, ``nested`` lines with the pattern of their size.
 
+    ``names`` are those of the pieces, with the outline they stand in.
     ``block`` is where a title block as large as asked for may stand, if it was.
     """
 
@@ -42,7 +50,7 @@ class Inked:
     layer: Layer = field(default_factory=lambda: Layer("sheet"))
     outlines: list[list[Point]] = field(default_factory=list)
     nested: list[tuple[Edge, tuple[float, ...]]] = field(default_factory=list)
-    names: list[tuple[str, Point]] = field(default_factory=list)
+    names: list[tuple[str, list[Point]]] = field(default_factory=list)
     block: Point | None = None
 
 
@@ -73,8 +81,9 @@ def inked(pieces: Sequence[Piece], paper: Paper, block: tuple[float, float] | No
         _draw(work, each)
     board = Board(work.room, work.layer, extent)
     for each in laid:
-        at = write_piece(board, work.room, _labelled(each), each.frame, each.piece.is_nest)
-        work.names.append((each.piece.name, at))
+        labelled = _labelled(each)
+        write_piece(board, work.room, labelled, each.frame, each.piece.is_nest)
+        work.names.append((each.piece.name, flat(each.frame.edge(labelled.cloth))))
     return work
 
 
@@ -130,34 +139,61 @@ def _labelled(laid: Laid) -> Sheet:
 
 def _draw(work: Inked, laid: Laid) -> None:
     """The lines and signs of a piece; the cutting lines of a nest each in the pattern of its size."""
-    lines: list[Edge] = []
     for sheet in laid.sheets:
         work.outlines.append(flat(laid.frame.edge(sheet.cloth)))
-        outline: Edge = ()
         for stroke in sheet.strokes:
-            edge = laid.frame.edge(stroke.edge)
-            if laid.piece.is_nest and stroke.line in (LineType.CUTTING, LineType.SEAM):
-                outline += edge if _is_outer(stroke.line, sheet) else ()
-            else:
-                marks.ink(work.room, work.layer, stroke.line, edge)
-        lines.append(outline)
+            if not laid.piece.is_nest or stroke.line is LineType.FOLD:
+                marks.ink(work.room, work.layer, stroke.line, laid.frame.edge(stroke.edge))
         for item in sheet.items:
             draw_sign(work.room, work.layer, item, laid.frame)
     if laid.piece.is_nest:
-        _draw_nest(work, laid, lines)
+        _draw_nest(work, laid)
 
 
 def _is_outer(line: LineType, sheet: Sheet) -> bool:
     """Whether a line is the outermost one of its sheet: where sizes lie in each other only that is shown."""
-    return line is LineType.CUTTING or all(stroke.line is not LineType.CUTTING for stroke in sheet.strokes)
+    cut = any(stroke.line is LineType.CUTTING for stroke in sheet.strokes)
+    return line is (LineType.CUTTING if cut else LineType.SEAM)
 
 
-def _draw_nest(work: Inked, laid: Laid, lines: list[Edge]) -> None:
-    drawn = [(line, work.room.add_path(flat(line))) for line in lines]
+def _draw_nest(work: Inked, laid: Laid) -> None:
+    """Every line in the pattern of its size; on the outlines its label, and on lines inside where they have room."""
     board = Board(work.room, work.layer, work.extent)
-    gaps = write_labels(board, drawn, list(laid.piece.labels), [""] * len(lines))
-    for line, numbers in zip(lines, laid.piece.numbers, strict=True):
-        work.nested.append((with_gaps(line, gaps), NESTED[numbers[0] % len(NESTED)]))
+    outlines, inner = list[Edge](), list[tuple[int, Stroke]]()
+    for number, sheet in enumerate(laid.sheets):
+        outer = [stroke.edge for stroke in sheet.strokes if _is_outer(stroke.line, sheet)]
+        outlines.append(laid.frame.edge(tuple(segment for edge in outer for segment in edge)))
+        inner += [(number, stroke) for stroke in sheet.strokes if stroke.line not in OUTLINE]
+    lines = [*enumerate(outlines), *((number, laid.frame.edge(stroke.edge)) for number, stroke in inner)]
+    drawn = [(line, work.room.add_path(flat(line))) for _, line in lines]
+    labels = laid.piece.labels
+    gaps = write_labels(board, drawn[: len(outlines)], list(labels), [""] * len(outlines))
+    styles = [place for place, (_, stroke) in enumerate(inner, len(outlines)) if stroke.line is LineType.STYLE]
+    gaps += write_on_lines(board, [drawn[place] for place in styles], [labels[lines[place][0]] for place in styles])
+    _label_drills(board, laid)
+    for number, line in lines:
+        work.nested.append((with_gaps(line, gaps), NESTED[laid.piece.numbers[number][0] % len(NESTED)]))
+
+
+def _label_drills(board: Board, laid: Laid) -> None:
+    """At every drill mark, and so at the tip of a dart, its size: where no other has it there and there is room."""
+    places = [
+        (laid.frame.point(item.at), _away(sheet, item.at), label)
+        for sheet, label in zip(laid.sheets, laid.piece.labels, strict=True)
+        for item in sheet.items
+        if isinstance(item, Drill)
+    ]
+    often = Counter((round(x), round(y)) for (x, y), _, _ in places)
+    for at, way, label in places:
+        if often[round(at[0]), round(at[1])] == 1:
+            place_near(board, Label(at, way, Block.of(((label,),), SIZE), 10.0, 14.0), ONLY_HERE)
+
+
+def _away(sheet: Sheet, tip: Point) -> Point:
+    """On from a tip, the way the lines run that end there; down, where none does."""
+    ends = [(start_of(stroke.edge), end_of(stroke.edge)) for stroke in sheet.strokes if stroke.line not in OUTLINE]
+    ways = [(tip[0] - one[0], tip[1] - one[1]) for pair in ends for one, two in (pair, pair[::-1]) if two == tip]
+    return (sum(x for x, _ in ways), sum(y for _, y in ways)) if ways else (0.0, 1.0)
 
 
 def draw_sign(room: Room, layer: Layer, item: Item, frame: Frame) -> None:

@@ -32,7 +32,11 @@ LARGEST = 5000.0
 ONE_SHEET = 400.0
 """Paper at least so wide (mm) comes from a plotter: no sheet of it is spent on a title alone."""
 
-_BETWEEN = re.compile(r"\s*(?:×|\bx\b|\bby\b)\s*", re.IGNORECASE)
+BLOCK = (190.0 * UNITS, 256.0 * UNITS)
+"""How wide and high, in drawing units, the title block is where it lies on the sheet itself."""
+
+_BETWEEN = re.compile(r"\s*(?:×|x(?=\s*\d)|\bby\b)\s*", re.IGNORECASE)
+_UNIT = re.compile(r"[^\W\d_]+\Z|[\"″]\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +94,7 @@ def paper_of(said: str) -> Paper:
     name = " ".join(said.casefold().split())
     if name in PAPERS:
         return PAPERS[name]
-    sides = [_side(each) for each in _BETWEEN.split(said.strip())]
+    sides = _sides(_BETWEEN.split(said.strip()))
     if len(sides) == 2 and None not in sides:
         width, height = (each for each in sides if each is not None)
         return _own(said, width, height)
@@ -106,6 +110,12 @@ def _own(said: str, width: float, height: float) -> Paper:
     if max(width, height) > LARGEST:
         raise NoSuchPaper(f"paper of {said} is too large: a page has 5 m at most", "write `36 in x 150 in`, say")
     return Paper(" ".join(said.split()), width, height)
+
+
+def _sides(said: list[str]) -> list[float | None]:
+    """Every side in mm; one without a unit has that of the last."""
+    unit = _UNIT.search(said[-1])
+    return [_side(each) or (_side(f"{each} {unit[0]}") if unit else None) for each in said]
 
 
 def _side(said: str) -> float | None:

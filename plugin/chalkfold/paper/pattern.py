@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from chalkfold.draw.paths import Extent
-from chalkfold.paper.front import BLOCK, Said, front, overview
+from chalkfold.paper.front import Said, front
 from chalkfold.paper.inked import Inked, inked
+from chalkfold.paper.overview import overview
 from chalkfold.paper.pages import page, tile_page
-from chalkfold.paper.papers import MARGIN, UNITS, Paper
+from chalkfold.paper.papers import BLOCK, MARGIN, UNITS, Paper
 from chalkfold.paper.pieces import Piece
 from chalkfold.paper.tiles import Element, Tile, elements, name_tiles, tiles
 

@@ -14,7 +14,7 @@ MARK = 6.0 * UNITS
 
 
 class PagedRoom(Room):
-    """Lines and texts, and the seams of the pages, which only texts keep off.
+    """Lines and texts, and the seams of the pages, which texts keep off and leaders do not like to cross.
 
     ``strict`` can be lowered for a text that has no room otherwise; it then runs across a seam. Where ``within`` is an
     outline, texts stay in it.
@@ -33,7 +33,12 @@ class PagedRoom(Room):
     def free(self, given: Box) -> bool:
         if self.within and not all(inside(corner, self.within) for corner in given.corners):
             return False
-        return super().free(given) and (not self.strict or self._seams.free(given))
+        return super().free(given)
+
+    def met(self, given: Box) -> Iterator[Box]:
+        yield from super().met(given)
+        if self.strict:
+            yield from self._seams.met(given)
 
 
 def counts(paper: Paper, extent: Extent) -> tuple[int, int]:

@@ -75,7 +75,7 @@ def core_of(sheet: Inked, column: int, row: int) -> Extent:
 def _is_needed(sheet: Inked, core: Extent) -> bool:
     """Whether anything is drawn there, or a piece lies all over it."""
     middle = ((core.left + core.right) / 2, (core.top + core.bottom) / 2)
-    if not Room.free(sheet.room, box(middle, core.width - 1, core.height - 1)):
+    if any(Room.met(sheet.room, box(middle, core.width - 1, core.height - 1))):
         return True
     return any(inside(middle, outline) for outline in sheet.outlines)
 

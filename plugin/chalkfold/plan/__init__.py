@@ -5,7 +5,7 @@ them out for every size. Pure: no files, no markup, no sewing words.
 """
 
 from chalkfold.plan.evaluate import rough, work_out
-from chalkfold.plan.explain import Found, explain, formula_of, put_in
+from chalkfold.plan.explain import Found, explain, formulas_of, put_in
 from chalkfold.plan.layout import Plan, lay_out, names_in
 from chalkfold.plan.steps import (
     Demand,
@@ -77,7 +77,7 @@ __all__ = [
     "Values",
     "View",
     "explain",
-    "formula_of",
+    "formulas_of",
     "lay_out",
     "names_in",
     "put_in",

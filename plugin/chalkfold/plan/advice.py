@@ -17,6 +17,7 @@ _WRITE = {
     Kind.PLAIN: "write a number without a unit, as in `7` or `1/2`",
     Kind.AREA: "write a length times a length, as in `20 cm * 30 cm`",
     Kind.ANGLE: "write an angle, as in `90°`",
+    Kind.WEIGHT: "write the weight of the cloth, as in `140 g/m²` or `4 oz/yd²`, or `weight of main`",
 }
 
 
@@ -31,7 +32,11 @@ def wrong_kind(name: str, found: Kind, demanded: Kind) -> Advice:
 def wrong_number(name: str, amount: str, found: Kind, demanded: Kind) -> Advice:
     """A number of the post that is used where it does not fit; ``amount`` is what it says if a unit may be missing."""
     message = f"`{name}` should be {shown(demanded)} where it is used, and this is {shown(found)}"
-    units = {Kind.LENGTH: f"write {amount} cm or {amount} in", Kind.ANGLE: f"write {amount}°"}
+    units = {
+        Kind.LENGTH: f"write {amount} cm or {amount} in",
+        Kind.ANGLE: f"write {amount}°",
+        Kind.WEIGHT: f"write {amount} g/m²",
+    }
     if amount and demanded in units:
         return message, units[demanded]
     return message, _WRITE.get(demanded, f"write {shown(demanded)}")

@@ -113,9 +113,10 @@ def radius_of(edge: Edge) -> float:
     raise Trouble(Code.WORK_DRAFT, "this edge is no arc and has no radius", "ask for its length")
 
 
-def extent(found: Outline, side: int) -> float:
-    box = outlines.box(found)
-    return box[2 + side] - box[side]
+def extent(found: Outline, towards: Point) -> float:
+    """How far it reaches (mm) from end to end in the direction of a unit vector."""
+    low, high = outlines.reach(found, towards)
+    return high - low
 
 
 def ends_on(edge: Edge, fold: Edge) -> float:
@@ -156,8 +157,9 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "edge of": lambda found, index: found[int(index)],
     "corner of": lambda found, index: edges.first(found[int(index)]),
     "outline area": lambda found: abs(outlines.area(found)),
-    "outline width": lambda found: extent(found, 0),
-    "outline height": lambda found: extent(found, 1),
+    "outline width": lambda found: extent(found, (1.0, 0.0)),
+    "outline height": lambda found: extent(found, (0.0, 1.0)),
+    "outline along": lambda found, angle: extent(found, points.facing(angle)),
     "ends on": ends_on,
     "inside": inside,
 }

@@ -30,9 +30,10 @@ BOUNDS: dict[Kind, tuple[float, str]] = {
     Kind.LENGTH: (1e6, "beyond any garment (more than 1 km)"),
     Kind.AREA: (1e12, "beyond any cloth (more than 1 km²)"),
     Kind.ANGLE: (1e9, "more than 1000000000°"),
+    Kind.WEIGHT: (1e5, "beyond any cloth (more than 100000 g/m²)"),
     Kind.PLAIN: (1e9, "more than 1000000000"),
 }
-"""The largest value of each kind (mm, mm², degrees, plain), and what is said of one beyond it."""
+"""The largest value of each kind (mm, mm², degrees, g/m², plain), and what is said of one beyond it."""
 
 MOST_NESTED = 150
 """Operations inside one another. A writer's formula has fewer; a block's sum over many parts can have more."""
@@ -166,7 +167,7 @@ def _called(step: Step) -> str:
 
 def _row_within(row: tuple[Any, ...], step: Step) -> tuple[Any, ...]:
     return tuple(
-        _row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row
+        [_row_within(each, step) if isinstance(each, tuple) else _within(each, Kind.LENGTH, step) for each in row]
     )
 
 

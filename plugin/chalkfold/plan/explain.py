@@ -54,6 +54,12 @@ def formula_of(values: Values, key: str, size: int) -> Expression:
     return _straight(in_size(values.steps[key].expression, values.sizes.labels[size]), values, size)
 
 
+def formulas_of(values: Values, key: str) -> list[Expression]:
+    """The formula of a step: one where all sizes share it, else one for each size."""
+    different = len(values.sizes.labels) if _by_size(values.steps[key].expression, values) else 1
+    return [formula_of(values, key, size) for size in range(different)]
+
+
 def put_in(formula: Expression, size: int, values: Values, print_value: Print) -> Expression | None:
     """A formula with the values of its names; None where it holds no name, is one, or names only what is drawn."""
     if isinstance(formula, Name) or not any(True for _ in names_in(formula)):
@@ -90,12 +96,31 @@ def _straight(expression: Expression, values: Values, size: int) -> Expression:
 def _first_said(name: Name, values: Values, size: int) -> Name:
     """What a step laid down by a block repeats, such as the number typed for ``ends:``; else the name itself."""
     here = name
-    while (step := values.steps.get(here.key)) and " of " in step.key and step.origin == Origin():
-        repeated = in_size(step.expression, values.sizes.labels[size])
+    while (passed_on := _passed_on(here, values)) is not None:
+        repeated = in_size(passed_on, values.sizes.labels[size])
         if not isinstance(repeated, Name):
             return name
         here = repeated
     return here
+
+
+def _passed_on(name: Name, values: Values) -> Expression | None:
+    """What a step that a block laid down only to pass a number on is made of."""
+    step = values.steps.get(name.key)
+    return step.expression if step and " of " in step.key and step.origin == Origin() else None
+
+
+def _by_size(expression: Expression, values: Values) -> bool:
+    """Whether the formula can be another in another size, also by a number that is only passed on."""
+    if isinstance(expression, BySize):
+        return True
+    for name in names_in(expression):
+        passed_on = _passed_on(name, values)
+        while isinstance(passed_on, Name):
+            passed_on = _passed_on(passed_on, values)
+        if isinstance(passed_on, BySize):
+            return True
+    return False
 
 
 def _found(step: Step, key: str, expression: Expression, size: int, values: Values, print_value: Print) -> Found:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from chalkfold.geometry import edges, parting, points
+from chalkfold.geometry import closing, edges, parting, points
 from chalkfold.geometry.offset import offset
 from chalkfold.geometry.shapes import Outline
 from chalkfold.geometry.tracing import inner_line
@@ -29,7 +29,9 @@ _PLAIN: dict[str, Callable[..., Any]] = {
     "stretch": parting.stretch,
     "place round": parting.place_round,
     "middle of": parting.middle,
-    "inner line": lambda outline, first, count, depth: inner_line(outline, int(first), int(count), depth),
+    "taken in": closing.taken_in,
+    "carried along": closing.carried_along,
+    "inner line": inner_line,
 }
 
 FROM_PIECES: dict[str, Callable[..., Any]] = {name: constructed(work) for name, work in _PLAIN.items()}

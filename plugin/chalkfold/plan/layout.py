@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from graphlib import CycleError, TopologicalSorter
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.diagnostics import Code, Faults, Span
+from chalkfold.diagnostics import MOST_PLACES, Code, Faults, Span
 from chalkfold.formula import Apply, BySize, Expression, Name, key_of, kind_of
+from chalkfold.formula.kind_rules import NUMBERS
 from chalkfold.plan.advice import unknown
 from chalkfold.plan.grading import graded
 from chalkfold.plan.parts_of_edges import with_lengths
@@ -19,13 +20,8 @@ from chalkfold.plan.wrong_kinds import WrongKinds
 MOST_STEPS = 5_000
 MOST_GUESSES = 100
 """Names of one post for which the nearest spelling is looked for; more is no tutorial."""
-MOST_PLACES = 5
-"""Further places of a name that is not there, shown with the first."""
 FITS: dict[Kind, frozenset[Kind]] = {
-    kind: frozenset({kind, Kind.ZERO})
-    if kind in (Kind.PLAIN, Kind.LENGTH, Kind.AREA, Kind.ANGLE)
-    else frozenset({kind})
-    for kind in Kind
+    kind: frozenset((kind, Kind.ZERO) if kind in NUMBERS else (kind,)) for kind in Kind
 }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from chalkfold.geometry import darts, edges, spread
+from chalkfold.geometry import darts, edges, spread, trueing
 from chalkfold.plan.fold_bits import which
 
 SHAPING: dict[str, Callable[..., Any]] = {
@@ -23,4 +23,5 @@ SHAPING: dict[str, Callable[..., Any]] = {
     "closed edge": spread.closed_edge,
     "spread point": spread.spread_point,
     "how far along": edges.nearest,
+    "trued": trueing.trued,
 }

@@ -5,14 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.diagnostics import Code, Faults, Span
+from chalkfold.diagnostics import MOST_PLACES, Code, Faults, Span
 from chalkfold.formula import BySize, Expression, Literal, Name
 from chalkfold.formula.expression import place_of
 from chalkfold.plan.advice import wrong_kind, wrong_number
 from chalkfold.plan.steps import Origin, Step
-
-MOST_PLACES = 5
-"""Further places that use a number, shown with it."""
 
 
 class WrongKinds:

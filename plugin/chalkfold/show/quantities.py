@@ -130,6 +130,7 @@ class Quantities:
             Kind.TRUTH: lambda value: printer.truth(bool(value)),
             Kind.AREA: printer.area_to_buy if style is Style.TO_BUY else printer.area,
             Kind.ANGLE: printer.angle,
+            Kind.WEIGHT: printer.weight,
         }
         return others.get(kind) or self._plain(style)
 

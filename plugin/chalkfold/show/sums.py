@@ -23,7 +23,7 @@ from chalkfold.plan import (
     Table,
     Values,
     View,
-    formula_of,
+    formulas_of,
     names_in,
     put_in,
 )
@@ -66,13 +66,8 @@ def numbers_of(values: Values, views: Sequence[View], inline: Iterable[Shown]) -
         seen.add(key)
         if key in called or not _stands_for_another(values.steps[key]):
             found[key] = None
-        waiting[:0] = [name.key for formula in formulas(values, key) for name in names_in(formula)]
+        waiting[:0] = [name.key for formula in formulas_of(values, key) for name in names_in(formula)]
     return Told(tuple(found), called)
-
-
-def formulas(values: Values, key: str) -> list[Expression]:
-    """The formula of a number in each size."""
-    return [formula_of(values, key, size) for size in range(len(values.sizes.labels))]
 
 
 def _stands_for_another(step: Step) -> bool:
@@ -135,14 +130,19 @@ def sums(write: Lines, told: Told) -> str:
 
 def _entry(write: Lines, key: str, called: Line) -> str:
     values, sample = write.quantities.values, write.sizes.sample
-    step, each = values.steps[key], formulas(values, key)
+    step, each = values.steps[key], formulas_of(values, key)
+    in_sample = each[sample if len(each) > 1 else 0]
     unnamed = step.name.startswith("=") and not called
-    name = to_readers(each[sample]) if unnamed else write.plain(called, sample) or step.name
-    how = "" if unnamed else write.by_size([_formula(formula) for formula in each])
+    name = to_readers(in_sample) if unnamed else write.plain(called, sample) or step.name
+    how = "" if unnamed else _by_size(write, [_formula(formula) for formula in each])
     value = element("dd", write.value(Shown(key)))
-    working = element("dd", " ".join(part for part in (how, _filled(write, each[sample])) if part), class_="put")
+    working = element("dd", " ".join(part for part in (how, _filled(write, in_sample)) if part), class_="put")
     origin = element("dd", escape(_origin(step, each)), class_="from")
     return f"<div{attributes(id=write.how[key])}><dt>{escape(name)}</dt>{value}{working}{origin}</div>"
+
+
+def _by_size(write: Lines, texts: list[str]) -> str:
+    return write.by_size(texts) if len(texts) > 1 else texts[0]
 
 
 def _formula(formula: Expression) -> str:

@@ -15,7 +15,7 @@ from chalkfold.diagnostics import Code, Faults
 from chalkfold.post import build_post, look_at
 from chalkfold.site.bench import Bench, Plan, Yield
 from chalkfold.site.build import look_over, no_site
-from chalkfold.site.checking import anchors, loose_ends, pictures, step_numbers, step_things, typed
+from chalkfold.site.checking import anchors, html_links, loose_ends, pictures, step_numbers, step_things, typed
 from chalkfold.site.checking.look import Look, Seen
 from chalkfold.site.contents import View
 from chalkfold.site.links import cover, follow
@@ -32,6 +32,7 @@ CHECKS: tuple[Callable[[Look], None], ...] = (
     step_numbers.check,
     step_things.check,
     pictures.check,
+    html_links.check,
     loose_ends.check,
 )
 FEWEST = 24
@@ -117,7 +118,7 @@ class CheckBench(Bench):
         links, images = looked.worked.scan.links, looked.worked.scan.pictures
         follow(draft.source.path, links, images, self.plan.ground, self.faults)
         if draft.page is not None:
-            self._findings(Look(draft.page, looked, self.shelf, self._sound, self.faults))
+            self._findings(Look(draft.page, looked, self.shelf, self.plan.ground, self._sound, self.faults))
         return Markup(), looked.worked
 
     def _findings(self, look: Look) -> None:

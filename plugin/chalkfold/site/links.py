@@ -36,6 +36,11 @@ class Ground:
         return {**whole, **self.pages}
 
     @cached_property
+    def addresses(self) -> frozenset[str]:
+        """The pages and photos of the finished site."""
+        return frozenset(self.pages.values()) | self.lists | self.photos
+
+    @cached_property
     def pictures(self) -> dict[str, str]:
         return {each: each for each in self.photos}
 

@@ -137,7 +137,9 @@ def disk_fault(path: Path, error: OSError) -> Fault:
     why = (error.strerror or str(error) or type(error).__name__).rstrip(".").lower()
     if error.filename and (name := Path(os.fsdecode(error.filename)).name) != path.name:
         why = f"{why}: {name}"
-    hint = "make room or mend the permissions, then try again; what was there before is untouched"
+    missing = isinstance(error, FileNotFoundError) and not path.parent.exists()
+    way = f"make the folder `{path.parent.as_posix()}` first" if missing else "make room or mend the permissions"
+    hint = f"{way}, then try again; what was there before is untouched"
     return refused(Code.SITE_OUTPUT, f"this cannot be written: {why}", path, hint).fault
 
 

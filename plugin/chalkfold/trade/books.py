@@ -11,7 +11,7 @@ from chalkfold.trade.numbers import read_numbers
 from chalkfold.trade.records import Book, Expected
 from chalkfold.trade.rows import named_body
 
-KINDS = {"length": Kind.LENGTH, "plain": Kind.PLAIN, "area": Kind.AREA, "angle": Kind.ANGLE}
+KINDS = {"length": Kind.LENGTH, "plain": Kind.PLAIN, "area": Kind.AREA, "angle": Kind.ANGLE, "weight": Kind.WEIGHT}
 
 
 def read_book(name: str, body: Mapping, digest: str, faults: Faults) -> Book:

@@ -26,6 +26,7 @@ class CareField:
     name: str
     label: str
     said: Mapping[str, tuple[str, ...]]
+    source: str
 
     @property
     def words(self) -> dict[str, tuple[str, int]]:
@@ -40,9 +41,11 @@ class CareField:
 @cache
 def care_fields() -> Mapping[str, CareField]:
     """The five fields in their order, read once."""
-    data = yaml.safe_load(Path(__file__).with_name("care.yml").read_text("utf-8"))
+    data = yaml.load(Path(__file__).with_name("care.yml").read_text("utf-8"), Loader=yaml.CSafeLoader)
     return {
-        name: CareField(name, each["label"], {thing: tuple(words) for thing, words in each["said"].items()})
+        name: CareField(
+            name, each["label"], {thing: tuple(words) for thing, words in each["said"].items()}, each["source"]
+        )
         for name, each in data.items()
     }
 

@@ -41,7 +41,7 @@ class Caution:
 @cache
 def cautions() -> Mapping[str, Caution]:
     """The shipped cautions in their order, read once."""
-    data = yaml.safe_load(Path(__file__).with_name("cautions.yml").read_text("utf-8"))
+    data = yaml.load(Path(__file__).with_name("cautions.yml").read_text("utf-8"), Loader=yaml.CSafeLoader)
     return {name: _caution(name, **said) for name, said in data.items()}
 
 

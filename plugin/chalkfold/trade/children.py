@@ -34,6 +34,7 @@ class Ages:
     rule: str
     months: tuple[int, int]
     height: tuple[int, int]
+    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +147,7 @@ def _months(number: str, unit: str, odd: str | None) -> tuple[int, int]:
 @cache
 def child_rules() -> ChildRules:
     """The shipped rules, read once."""
-    data = yaml.safe_load(Path(__file__).with_name("children.yml").read_text("utf-8"))
+    data = yaml.load(Path(__file__).with_name("children.yml").read_text("utf-8"), Loader=yaml.CSafeLoader)
     return ChildRules(
         {name: each["called"] for name, each in data["rules"].items()},
         {name: each["full"] for name, each in data["rules"].items()},
@@ -163,7 +164,7 @@ def child_rules() -> ChildRules:
 
 
 def _ages(name: str, said: Mapping[str, Any]) -> Ages:
-    return Ages(name, said["said"], said["rule"], tuple(said["months"]), tuple(said["height"]))
+    return Ages(name, said["said"], said["rule"], tuple(said["months"]), tuple(said["height"]), said["source"])
 
 
 def _limit(said: dict[str, Any]) -> CordLimit:

@@ -13,10 +13,10 @@ from chalkfold.trade.care import Care, read_care
 from chalkfold.trade.records import Goods
 from chalkfold.trade.rows import read_labels, read_row
 
-TEXTS = frozenset(
-    {"title", "what", "needle", "note", "source", "one-way print", "iron", "use", "fibre", "status", "weight"}
-)
+TEXTS = frozenset({"title", "what", "needle", "note", "source", "one-way print", "iron", "use", "fibre", "status"})
 """Keys of goods that hold words; every other key holds an amount."""
+KINDS = {"weight": (Kind.WEIGHT,)}
+"""Keys whose amount is of one kind wherever they stand."""
 
 
 def read_goods_file(kind: str, body: Mapping, digest: str, faults: Faults, *, own: bool = True) -> dict[str, Goods]:
@@ -59,7 +59,7 @@ def _flat(kind: str, name: str, body: Mapping, digest: str, faults: Faults) -> G
 
 def _take_amount(entry: Entry, value: Text, amounts: dict[str, tuple[str, Expression, Span]], faults: Faults) -> None:
     name = parse_name(entry.key, faults)
-    amount = read_amount(value, faults, None) if name is not None else None
+    amount = read_amount(value, faults, KINDS.get(key_of(name))) if name is not None else None
     if name is not None and amount is not None:
         literal = Literal(amount.value, amount.kind, amount.text, value.span())
         amounts[key_of(name)] = (name, literal, entry.key.span())

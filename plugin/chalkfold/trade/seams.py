@@ -70,7 +70,7 @@ class SeamWords:
 @cache
 def seam_words() -> SeamWords:
     """The shipped table, read once."""
-    data = yaml.safe_load(Path(__file__).with_name("seams.yml").read_text("utf-8"))
+    data = yaml.load(Path(__file__).with_name("seams.yml").read_text("utf-8"), Loader=yaml.CSafeLoader)
     near = data["tolerances"]
     return SeamWords(
         data["wastage"]["share"],

@@ -8,7 +8,9 @@ import { CURVING } from "./curving.js";
 import { inset, offset } from "./cutting.js";
 import { beside, cap, squareAcross, squareIn, squarePlace, through } from "./darts.js";
 import { area, crosses, encloses, extent, gap, orientation, unfold } from "./outlines.js";
+import { trued } from "./trueing.js";
 import { closed, closedEdge, dartPart, movingPart, opened, spread, spreadPoint } from "./spread.js";
+import { facing } from "./points.js";
 import { DRAFT, refuse } from "./trouble.js";
 
 const alongFrom = (edge, distance, end) => {
@@ -73,6 +75,7 @@ export const DRAFTING = Object.entries({
   "outline area": (outline) => Math.abs(area(outline)),
   "outline width": (outline) => extent(outline, [1, 0]),
   "outline height": (outline) => extent(outline, [0, 1]),
+  "outline along": (outline, angle) => extent(outline, facing(angle)),
   "ends on": endsOn,
   "inside": inside,
   "square in": squareIn,
@@ -89,5 +92,6 @@ export const DRAFTING = Object.entries({
   "closed edge": closedEdge,
   "spread point": spreadPoint,
   "shaped outline": outlineOf,
+  "trued": trued,
   "how far along": edges.nearest,
 });

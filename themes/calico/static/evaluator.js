@@ -1,5 +1,5 @@
 // Works a plan out in the page: the same steps, results and fault codes as plan/evaluate.py, from the data that
-// plan/data.py writes. Lengths in mm, areas in mm², angles in degrees. Data is looked up, never run as code.
+// plan/data.py writes. Lengths in mm, areas in mm², angles in degrees, weights in g/m². Data is looked up, never run as code.
 // The tables of tests/vectors/ hold both to the same results. Change one, and change the other.
 
 import { CONSTRUCTING } from "./constructions.js";
@@ -11,7 +11,7 @@ import { DIVIDE, DOMAIN, NEGATIVE, RANGE, Trouble, refuse } from "./trouble.js";
 const NUDGE = 1e-7; // in marks: takes up what binary fractions lose
 const SAME = 1e-6; // what lies closer than this counts as equal
 const MOST_MARKS = 2000;
-const LARGEST = new Map([["length", 1e6], ["area", 1e12]]);
+const LARGEST = new Map([["length", 1e6], ["area", 1e12], ["weight of cloth", 1e5]]);
 const LARGEST_OTHER = 1e9;
 
 // ---- Rounding. A half goes up, on both sides of zero; `+ 0` makes 0 of -0.

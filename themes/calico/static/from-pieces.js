@@ -1,5 +1,6 @@
 // The primitives of pieces made from pieces, as plan/from_pieces.py has them: opened out, mirrored, parted, traced.
 
+import { carriedAlong, takenIn } from "./closing.js";
 import { which } from "./drafting.js";
 import { edges } from "./geometry.js";
 import { middle, onFrom, placeRound, stretch, upTo } from "./parting.js";
@@ -19,5 +20,7 @@ export const FROM_PIECES = Object.entries({
   "stretch": stretch,
   "place round": placeRound,
   "middle of": middle,
-  "inner line": (outline, first, count, depth) => innerLine(outline, Math.trunc(first), Math.trunc(count), depth),
+  "inner line": innerLine,
+  "taken in": takenIn,
+  "carried along": carriedAlong,
 });

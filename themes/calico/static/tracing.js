@@ -7,24 +7,23 @@ import { orientation } from "./outlines.js";
 import { DRAFT, refuse } from "./trouble.js";
 import { pathOf } from "./turned.js";
 
-/** The line `depth` mm inside of `count` edges from `first` on, from neighbour to neighbour. */
-export const innerLine = (outline, first, count, depth) => {
-  const edgesRound = outline.length;
-  if (orientation(outline) > 0) {
-    const turnedOver = outline.map(edges.backwards).reverse();
-    return edges.backwards(innerLine(turnedOver, edgesRound - first - count, count, depth));
-  }
-  const at = (index) => outline[((index % edgesRound) + edgesRound) % edgesRound];
-  const runs = Array.from({ length: count }, (_, step) => first + step).flatMap((index) =>
-    at(index)
+/** The line `depth` mm inside of all edges of a stretch but its first and last, which it ends on. */
+export const innerLine = (outline, depth, ...stretch) => {
+  if (orientation(outline) < 0) return onTheLeft(stretch, depth);
+  return edges.backwards(onTheLeft(stretch.map(edges.backwards).reverse(), depth));
+};
+
+const onTheLeft = (stretch, depth) => {
+  const runs = stretch.slice(1, -1).flatMap((edge, index) =>
+    edge
       .filter((segment) => segments.length(segment) > SAME)
       .map((segment) => runOf(index, segment, depth)),
   );
   const [begin, stop] = [runs[0].cut, runs[runs.length - 1].cut];
   return pathOf(
     runs,
-    endsOn(edges.backwards(at(first - 1)), begin, edges.first(begin)),
-    endsOn(at(first + count), stop, edges.last(stop)),
+    endsOn(edges.backwards(stretch[0]), begin, edges.first(begin)),
+    endsOn(stretch[stretch.length - 1], stop, edges.last(stop)),
   );
 };
 

@@ -13,7 +13,7 @@ from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.purposes import purpose_of
 from chalkfold.blocks.seam_edges import Term
 from chalkfold.blocks.seams import Seam
-from chalkfold.formula import Expression, Name, key_of
+from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import names_in
 from chalkfold.reading import Text
 
@@ -59,7 +59,11 @@ def _lengths(desk: Desk) -> Iterator[Found]:
             continue  # taken from the pattern already
         folded = {piece.name for piece in chain if piece.carries and channel_of(piece, desk) is None}
         pieces = " + ".join(f"half of {piece.name}" if piece.name in folded else piece.name for piece in chain)
-        values = {"planned": planned, "made": _made(chain, folded)}
+        values = {
+            "planned": planned,
+            "made": _made(chain, folded),
+            "nearest": _nearest(planned, chain, folded),
+        }
         yield Found("length", entry.key.span(), {"label": entry.key.value, "pieces": pieces}, values)
 
 
@@ -95,6 +99,20 @@ def _goes_on(chain: list[str], desk: Desk) -> bool:
             if shaped and ends & {term.place for term in one.edges}:
                 return True
     return False
+
+
+def _nearest(planned: Expression, chain: list[Piece], folded: set[str]) -> Expression:
+    """What the pieces make. A band at either end may be folded, which nobody has to say; then what is nearer counts."""
+    ends = [piece.name for piece in (chain[0], chain[-1]) if piece.name not in folded]
+    found = _made(chain, folded)
+    for more in (ends[:1], ends[1:], ends):
+        other = _made(chain, folded | {*more})
+        found = Apply("if", (apply("<", _apart(other, planned), _apart(found, planned)), other, found))
+    return found
+
+
+def _apart(one: Expression, other: Expression) -> Expression:
+    return apply("max", one - other, other - one)
 
 
 def _made(chain: list[Piece], folded: set[str]) -> Expression:

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from chalkfold.blocks.built_in.known import is_known
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.desk import Desk
-from chalkfold.blocks.seams import Seam
-from chalkfold.formula import Expression, Name, key_of, plain
-
-OUNCE = 33.906
-"""g/m² to an oz/yd²."""
-_WEIGHT = re.compile(r"(?P<number>\d+(?:\.\d+)?) *(?P<unit>g|oz)\b", re.I)
+from chalkfold.formula import Expression, Name, key_of
 
 
 def gathered(desk: Desk) -> Iterator[Found]:
@@ -24,17 +19,9 @@ def gathered(desk: Desk) -> Iterator[Found]:
         values: dict[str, Expression] = {"ratio": Name(f"ratio of {seam.name}", place)}
         words = {"edge": seam.label(0)}
         yield Found("hardly", place, words, values, seam.name)
-        for name, weight in _weights(seam, desk).items():
-            yield Found("too full", place, {**words, "cloth": name}, {**values, "weight": plain(weight)}, seam.name)
-
-
-def _weights(seam: Seam, desk: Desk) -> dict[str, float]:
-    """The weight, in g/m², of each cloth that is drawn up."""
-    cloths = {key_of(role): goods for role, (goods, _) in desk.roles.items() if goods.kind == "fabric"}
-    found: dict[str, float] = {}
-    for term in seam.sides[0].edges:
-        goods = cloths.get(key_of(term.piece.main.role)) if term.piece is not None else None
-        weight = _WEIGHT.search(goods.texts.get("weight", "")) if goods is not None else None
-        if goods is not None and weight is not None:
-            found[goods.name] = float(weight["number"]) * (1 if weight["unit"].lower() == "g" else OUNCE)
-    return found
+        pieces = [term.piece for term in seam.sides[0].edges if term.piece is not None]
+        for role in dict.fromkeys(key_of(piece.main.role) for piece in pieces):
+            if is_known(f"weight of {role}", desk):
+                values["weight"] = Name(f"weight of {role}", place)
+                words["cloth"] = next(goods.name for name, (goods, _) in desk.roles.items() if key_of(name) == role)
+                yield Found("too full", place, {**words}, {**values}, seam.name)

@@ -38,6 +38,8 @@ class _Quartered:
 
 def quarters(desk: Desk) -> Iterator[Found]:
     """A quarter has to be there four times; fewer go only part of the way round."""
+    if desk.broken or desk.nameless:  # the rest of the way round may be drawn on what is faulty
+        return
     found: dict[str, _Quartered] = {}
     for key, formulas in _across(desk).items():
         piece = desk.pieces[key]

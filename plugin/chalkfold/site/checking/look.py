@@ -10,7 +10,7 @@ from markdown_it.token import Token
 
 from chalkfold.diagnostics import Faults, Source
 from chalkfold.post import Looked
-from chalkfold.site.links import Target
+from chalkfold.site.links import Ground, Target
 from chalkfold.site.pages import Page
 from chalkfold.stale.prose import Prose, prose_of
 from chalkfold.trade import Shelf
@@ -34,6 +34,7 @@ class Look:
     page: Page
     looked: Looked
     shelf: Shelf
+    ground: Ground
     sound: bool
     found: Faults
 

@@ -15,19 +15,20 @@ DRAWN = 1.0
 """By so much (mm) a place may move on a drawing before the piece is marked anew: the finer mark of a tape."""
 
 PLAIN_MARKS = {Style.COUNT: 1.0, Style.PERCENT: 0.001}
+OTHER_MARKS = {Kind.ANGLE: 0.1, Kind.WEIGHT: 1.0}
 AREA_STEPS = ((100.0, 1.0), (10_000.0, 10.0), (1e6, 100.0))
 """Below so many mm² an area is printed in steps of so many mm²; above, in hundredths of a square metre."""
 
 
 def mark_of(value: float, kind: Kind, manner: Manner, marks: Marks) -> float:
-    """The least difference (mm, mm², degrees or plain) that shows where the value is printed, in either system."""
+    """The least difference (mm, mm², degrees, g/m² or plain) that shows where it is printed, in either system."""
     if kind in (Kind.LENGTH, Kind.SERIES):
         way = manner.rounding.way if manner.rounding else "nearest"
         return min(scale.mark(value, way, manner.style is Style.FINE).mm for scale in scales_of(marks, manner.rounding))
     if kind is Kind.AREA:
         return next((step for below, step in AREA_STEPS if abs(value) < below), 10_000.0)
-    if kind is Kind.ANGLE:
-        return 0.1
+    if kind is not Kind.PLAIN:
+        return OTHER_MARKS.get(kind, 0.01)
     return PLAIN_MARKS.get(manner.style, 0.01)
 
 
@@ -57,7 +58,9 @@ def marks_said(kind: Kind, manner: Manner, marks: Marks) -> str:
         return f"{way}to {first.mm:g} mm, {fraction} in"
     if kind is Kind.PLAIN and manner.style in (Style.USUAL, Style.FINE):
         return "to 0.01"
-    return {Kind.ANGLE: "to 0.1 degrees", Kind.TRUTH: "yes or no"}.get(kind, str(manner.style))
+    return {Kind.ANGLE: "to 0.1 degrees", Kind.WEIGHT: "to 1 g/m2", Kind.TRUTH: "yes or no"}.get(
+        kind, str(manner.style)
+    )
 
 
 def before_and_after(old: Cell, new: Cell, kind: Kind, manner: Manner, printer: Printer) -> tuple[str, str]:

@@ -9,12 +9,13 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import key_of
 
 Cell = float | bool | tuple[float, ...]
-"""A value in one size: mm, mm², degrees or plain; yes or no; lengths or places (mm) in a row."""
+"""A value in one size: mm, mm², degrees, g/m² or plain; yes or no; lengths or places (mm) in a row."""
 
 PLACES: dict[Kind, int] = {
     Kind.LENGTH: 6,
     Kind.AREA: 2,
     Kind.ANGLE: 6,
+    Kind.WEIGHT: 4,
     Kind.PLAIN: 9,
     Kind.SERIES: 6,
     Kind.OUTLINE: 2,

@@ -28,7 +28,7 @@ _COUNTED = re.compile(r" (?:of|for) item \d+$|\b(?:mark|seam|row) \d+\b")
 """Names that count places in a block. They move on when a line is put in, so the ledger has other names for them."""
 
 CHECKS = "checks"
-PRINTABLE = frozenset({Kind.LENGTH, Kind.AREA, Kind.ANGLE, Kind.PLAIN, Kind.SERIES, Kind.TRUTH})
+PRINTABLE = frozenset({Kind.LENGTH, Kind.AREA, Kind.ANGLE, Kind.WEIGHT, Kind.PLAIN, Kind.SERIES, Kind.TRUTH})
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ UNITS = {
     Kind.LENGTH: "mm",
     Kind.AREA: "mm2",
     Kind.ANGLE: "degrees",
+    Kind.WEIGHT: "g/m2",
     Kind.PLAIN: "number",
     Kind.TRUTH: "yes or no",
     Kind.SERIES: "mm each",
