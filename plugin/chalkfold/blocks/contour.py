@@ -99,7 +99,8 @@ def is_own(node: Node | None, fields: Fields) -> bool:
 def is_taken(said: Text, desk: Desk) -> bool:
     """Report the name of a piece that another, or a role, has already."""
     pieces = (*desk.pieces.values(), *(draft.piece for draft in desk.patterns.values()))
-    return desk.taken("piece", said, [piece.name for piece in pieces]) or desk.taken("role", said, desk.roles)
+    names = [piece.name for piece in pieces]
+    return desk.taken("piece", said, names) or desk.taken("role", said, desk.roles, f"{said.value} piece")
 
 
 def named_once(drawn: tuple[Drawn, ...]) -> tuple[tuple[Drawn, ...], dict[str, str]]:

@@ -56,6 +56,10 @@ def _lost(name: Node | None, desk: Desk) -> None:
         desk.nameless = True
 
 
+def _is_taken(said: Text, desk: Desk) -> bool:
+    return desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles, f"{said.value} piece")
+
+
 def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
     said = fields.required_text("piece")
     cuts = read_cuts(fields.texts("cut"), desk) if fields.required("cut") else ()
@@ -63,7 +67,7 @@ def _piece(fields: Fields, notes: dict[str, Line], desk: Desk) -> None:
     note = desk.line(fields.text("note"))
     purpose = read_purpose(fields, name, desk)
     shaped = read_shaped(fields, name, cuts, desk)
-    taken = said is not None and (desk.taken("piece", said, desk.pieces) or desk.taken("role", said, desk.roles))
+    taken = said is not None and _is_taken(said, desk)
     fields.finish()
     if said is not None and name is not None and shaped is not None and not taken:
         piece = Piece(name, said.span(), cuts, shaped[1], purpose.carries, purpose.turned)

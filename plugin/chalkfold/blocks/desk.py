@@ -171,15 +171,15 @@ class Desk:
                 anchor = ""
         return Frame(anchor, title, self.line(fields.text("caption")), self.line(fields.text("note")))
 
-    def taken(self, what: str, name: Text, others: Iterable[str]) -> bool:
-        """Report a name that something else in the post has already."""
+    def taken(self, what: str, name: Text, others: Iterable[str], instead: str = "") -> bool:
+        """Report a name that something else in the post has already; ``instead`` is one that is likely free."""
         if key_of(name.value) not in {key_of(other) for other in others}:
             return False
         self.faults.add(
             Code.BLOCK_TWICE,
             f"there is already a {what} called `{name.value}`",
             name.span(),
-            "give each a name of its own",
+            f"call this one `{instead}`, or by another name of its own" if instead else "give each a name of its own",
         )
         return True
 

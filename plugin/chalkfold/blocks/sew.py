@@ -117,7 +117,8 @@ class _Reader:
         desk = self.desk
         name = parse_name(named, desk.faults)
         others = (("piece", desk.pieces), ("spacing", desk.spacings), ("role", desk.roles))
-        return None if any(desk.taken(what, named, names) for what, names in others) else name
+        instead = f"{named.value} seam"
+        return None if any(desk.taken(what, named, names, instead) for what, names in others) else name
 
     def _in_order(self, sentence: Sentence, sides: tuple[Side, ...]) -> bool:
         """Whether no edge was sewn before; keeps in mind that these are sewn now."""
@@ -155,6 +156,8 @@ class _Reader:
         edge = f"{term.edge} of {piece.name}"
         if use.finished:
             message, hint = f"{edge} is {use.finished} already", "write the line that finishes the edge last"
+        elif len(sentence.sides) == 2 and len({key_of(side.value) for side in sentence.sides}) == 1:
+            message, hint = f"{edge} is on both sides of this seam", f"write `{edge} to itself`"
         elif not sentence.has("again") and use.copies + term.times > there:
             message = f"{edge} is sewn already"
             hint = "leave it out; where a second seam goes through the same edge, as for a facing, write `, again`"

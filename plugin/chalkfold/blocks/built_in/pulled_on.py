@@ -44,7 +44,8 @@ class Pulled:
 def pulled_on(desk: Desk) -> Iterator[Found]:
     """Each edge must pass what it goes over; what closes with elastic must say which edge that is."""
     closes = desk.project.closes
-    if closes is not None and CLOSES.match(closes.value) and desk.pieces:
+    how = None if closes is None else CLOSES.match(closes.value)
+    if closes is not None and how and desk.pieces and (_is_worn(desk) or how[1].casefold() == "elastic"):
         yield Found("not said", closes.span(), {"how": closes.value})
     for each in read_pulled(desk):
         said = each.said if each.slit is None else f"{each.said} with its slit"
@@ -55,6 +56,13 @@ def pulled_on(desk: Desk) -> Iterator[Found]:
             values = {"edge": each.opened, "girth": each.girth, "stretch": each.stretch}
             stretches = "stretches" if each.stretch != plain(0) else "opens"
             yield Found(stretches, each.place, words, values, each.said)
+
+
+def _is_worn(desk: Desk) -> bool:
+    """Whether a post speaks of a body. A bag may close with nothing, too, and nobody pulls it on."""
+    project = desk.project
+    girths = any(key.endswith(" girth") for key in project.numbers)
+    return project.chart is not None or girths or any(label == "Made for" for label, _ in project.facts)
 
 
 def elastics(desk: Desk) -> Iterator[Found]:
