@@ -41,6 +41,9 @@ OVER, IN_LINE = 1.0, 0.0
 UP = -90.0
 """The turn of a text that runs up the page."""
 
+LEANS = (-15.0, 15.0, -30.0, 30.0, -45.0, 45.0)
+"""Turns of a name in a narrow piece that runs aslant, such as a facing."""
+
 PLACES = 5
 """A square piece is tried in twice as many places across and down, and one more."""
 
@@ -181,6 +184,7 @@ WAYS = (
     Way(_in_one_line, UP),
     Way(_alone, alone=True),
     Way(_alone, UP, alone=True),
+    *(Way(_alone, lean, alone=True) for lean in LEANS),
 )
 """The best first."""
 
