@@ -108,7 +108,7 @@ def room_for(board: Board, area: Area, block: Block, angle: float = 0.0) -> Plac
     def fitting(places: list[Place], growth: float = 1.0) -> Iterator[Place]:
         grown = Block(block.lines, block.width * growth, block.height * growth)
         core = area.core(grown, angle)
-        held = ((each, area.point(each)) for each in places)
+        held = ((each, area.point(each)) for each in (places if core.width >= 0 and core.height >= 0 else ()))
         return (each for each, at in held if core.holds(at) and board.fits(grown, at, angle))
 
     free = list(fitting(area.places)) or list(fitting(area.all_places))
