@@ -87,6 +87,17 @@ def test_a_gap_and_a_line() -> None:
     assert found.values.row(line.edge)[0] == ((120, 70, 300, 400),)
 
 
+def test_a_gap_that_begins_at_the_end_of_its_edge_tells_only_how_long_it_is() -> None:
+    _, drawing = marked(
+        "gap on side from 0 cm to 21 cm from b", "gap on side from 0 to 21 cm", "gap on top from 1 cm to 2 cm"
+    )
+    assert [[part for part in mark.label if isinstance(part, str)] for mark in drawing.marks] == [
+        ["leave open ", " from b"],
+        ["leave open from ", " to "],
+        ["leave open from ", " to "],
+    ]
+
+
 def test_a_mark_may_be_on_one_side_as_worn() -> None:
     _, drawing = marked("button at eye left as worn", "notch on side at 3 cm right as worn", "drill at eye")
     assert [mark.worn for mark in drawing.marks] == ["left", "right", ""]

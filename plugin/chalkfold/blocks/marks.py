@@ -29,6 +29,7 @@ _LINE = re.compile(
 )
 _GAP = re.compile(r"gap\s+on\s+(?P<edge>.+?)\s+from\s+(?P<ran>.+?\s+to\s+.+?)(?:\s+from\s+(?P<start>.+))?", re.I)
 _TO = re.compile(r"\s+to\s+", re.I)
+_NOTHING = re.compile(r"0(?:\s*[a-z]+)?", re.I)
 HOW = (
     "write `notch on EDGE at 20 cm from P`, `double notch on EDGE at …`, `drill at P`, `button at P, 18 mm across`, "
     "`line pocket top from P to Q stitched` (or folded, cut, placement), or `gap on EDGE from 4 cm to 12 cm`"
@@ -220,5 +221,7 @@ class Marks:
             "write the smaller length first, as in `gap on EDGE from 4 cm to 12 cm`",
         )
         label: Line = ("leave open from ", shown[0], " to ", shown[1], *self._from(match))
+        if match["start"] and _NOTHING.fullmatch(said[0].value):
+            label = ("leave open ", shown[1], *self._from(match))
         whence = self._whence(match, found[0])
         return Mark("gap", label, worn, point=first.key, end=last.key, edge=found[1].key, whence=whence)
