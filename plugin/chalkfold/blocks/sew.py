@@ -156,12 +156,12 @@ class _Reader:
         edge = f"{term.edge} of {piece.name}"
         if use.finished:
             message, hint = f"{edge} is {use.finished} already", "write the line that finishes the edge last"
-        elif len(sentence.sides) == 2 and len({key_of(side.value) for side in sentence.sides}) == 1:
-            message, hint = f"{edge} is on both sides of this seam", f"write `{edge} to itself`"
         elif not sentence.has("again") and use.copies + term.times > there:
             message = f"{edge} is sewn already"
             hint = "leave it out; where a second seam goes through the same edge, as for a facing, write `, again`"
-            if there > 1:
+            if len({key_of(side.value) for side in sentence.sides}) < len(sentence.sides):
+                message, hint = f"{edge} is on both sides of this seam", f"write `{edge} to itself`"
+            elif there > 1:
                 hint += f"; to sew one of the {there} at a time write `one {edge}` in both lines"
         else:
             return True
