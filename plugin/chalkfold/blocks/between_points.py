@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.blocks.laps import OVERLAP
+from chalkfold.blocks.sewing.laps import OVERLAP
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Apply, Name
 from chalkfold.plan import Scope, Step

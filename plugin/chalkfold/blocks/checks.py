@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from chalkfold.blocks.cord_limits import CHECK as CORDS
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.square_corners import is_square_check, square_check
+from chalkfold.blocks.drafting.square_corners import is_square_check, square_check
+from chalkfold.blocks.safety.cord_limits import CHECK as CORDS
 from chalkfold.diagnostics import Code, near
 from chalkfold.formula import Apply, Check, Expression, Literal, apply, check_kinds, parse_check, to_readers, to_text
 from chalkfold.plan import Fact, Facts, Line, Plan, Shown, View

@@ -30,15 +30,15 @@ from chalkfold.trade import Goods, Shelf
 from chalkfold.trade.numbers import style_of
 
 if TYPE_CHECKING:
-    from chalkfold.blocks.children import ForChild
-    from chalkfold.blocks.contour import Draft
-    from chalkfold.blocks.drawn import Side
-    from chalkfold.blocks.like import Like
-    from chalkfold.blocks.notches import Marked
+    from chalkfold.blocks.drafting.contour import Draft
+    from chalkfold.blocks.drafting.drawn import Side
+    from chalkfold.blocks.drafting.like import Like
+    from chalkfold.blocks.drafting.notches import Marked
     from chalkfold.blocks.pieces import Piece
     from chalkfold.blocks.project import Project
     from chalkfold.blocks.purposes import Purpose
-    from chalkfold.blocks.seams import Seam
+    from chalkfold.blocks.safety.children import ForChild
+    from chalkfold.blocks.sewing.seams import Seam
 
 MakeView = Callable[[Plan], View]
 """A block's view is made once the plan is laid out (before any value is known)."""

@@ -6,33 +6,33 @@ from dataclasses import replace
 from functools import partial
 
 from chalkfold.blocks.allowances import turned_up
-from chalkfold.blocks.contour import Contour, Draft, Shaped, is_taken, titled
-from chalkfold.blocks.cut_away import cut_away
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.drawn import drawn_edges, lay_outline
-from chalkfold.blocks.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
-from chalkfold.blocks.enclosed import enclosed, on_seam_line
-from chalkfold.blocks.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
-from chalkfold.blocks.grain import laid_by_grain, read_grain
-from chalkfold.blocks.hems import turned_hems
+from chalkfold.blocks.drafting.contour import Contour, Draft, Shaped, is_taken, titled
+from chalkfold.blocks.drafting.cut_away import cut_away
+from chalkfold.blocks.drafting.drawn import drawn_edges, lay_outline
+from chalkfold.blocks.drafting.edges import Drawn, Edges, edges_and_lines, name_edges, read_lines, read_outline
+from chalkfold.blocks.drafting.enclosed import enclosed, on_seam_line
+from chalkfold.blocks.drafting.from_pieces import cuts_of, filled_in, from_piece, is_from_piece
+from chalkfold.blocks.drafting.grain import laid_by_grain, read_grain
+from chalkfold.blocks.drafting.hems import turned_hems
+from chalkfold.blocks.drafting.marks import Marks
+from chalkfold.blocks.drafting.notches import Marked
+from chalkfold.blocks.drafting.own_parts import own_lines, said_folds, with_own
+from chalkfold.blocks.drafting.panels import panel_keys, read_panels
+from chalkfold.blocks.drafting.parallels import parallel_line
+from chalkfold.blocks.drafting.points import Points, add_points, read_points
+from chalkfold.blocks.drafting.shapes_drawn import draw_shape
+from chalkfold.blocks.drafting.shaping import KEYS as SHAPING
+from chalkfold.blocks.drafting.shaping import shaped_though_simple
+from chalkfold.blocks.drafting.square_corners import note_corners_at_folds
+from chalkfold.blocks.drafting.tape_checks import tape_checks
+from chalkfold.blocks.drafting.trued import TRUED
+from chalkfold.blocks.drafting.what_is_left import notches_of
 from chalkfold.blocks.layers import Cut, read_cuts
-from chalkfold.blocks.marks import Marks
-from chalkfold.blocks.notches import Marked
-from chalkfold.blocks.own_parts import own_lines, said_folds, with_own
-from chalkfold.blocks.panels import panel_keys, read_panels
-from chalkfold.blocks.parallels import parallel_line
 from chalkfold.blocks.pieces import Piece, lay_down, lay_line
-from chalkfold.blocks.points import Points, add_points, read_points
 from chalkfold.blocks.purposes import read_purpose
 from chalkfold.blocks.shape_pieces import read_shaped
 from chalkfold.blocks.shapes import EDGES
-from chalkfold.blocks.shapes_drawn import draw_shape
-from chalkfold.blocks.shaping import KEYS as SHAPING
-from chalkfold.blocks.shaping import shaped_though_simple
-from chalkfold.blocks.square_corners import note_corners_at_folds
-from chalkfold.blocks.tape_checks import tape_checks
-from chalkfold.blocks.trued import TRUED
-from chalkfold.blocks.what_is_left import notches_of
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import Name, key_of, parse_name
 from chalkfold.plan import Drawing, Frame, Group, Mark, View

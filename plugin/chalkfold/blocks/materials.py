@@ -9,7 +9,7 @@ from chalkfold.amounts import AmountTrouble, scan
 from chalkfold.amounts.kinds import Kind
 from chalkfold.blocks.cloth_needed import cloth_needed
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
-from chalkfold.blocks.thread import SEAMS, from_seams
+from chalkfold.blocks.sewing.thread import SEAMS, from_seams
 from chalkfold.diagnostics import Code, Span, near
 from chalkfold.formula import Literal, Name, apply, key_of
 from chalkfold.plan import Fact, Facts, Limit, Line, Style

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from chalkfold.amounts import print_minutes, read_minutes
-from chalkfold.blocks.cautions import read_cautions
-from chalkfold.blocks.children import read_child
-from chalkfold.blocks.children_shown import child_box
 from chalkfold.blocks.desk import Desk, MakeView
 from chalkfold.blocks.not_found import not_found
 from chalkfold.blocks.roles import read_roles
+from chalkfold.blocks.safety.cautions import read_cautions
+from chalkfold.blocks.safety.children import read_child
+from chalkfold.blocks.safety.children_shown import child_box
+from chalkfold.blocks.safety.washing import care_of_all
 from chalkfold.blocks.sizing import read_sizes
-from chalkfold.blocks.washing import care_of_all
 from chalkfold.diagnostics import Code, Faults, Span
 from chalkfold.formula import key_of
 from chalkfold.plan import Choice, Fact, Facts, Frame, Group, Line, Origin, Plan, Sizes, Step, View, names_in

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from chalkfold.blocks.built_in import make_built_in_checks
-from chalkfold.blocks.cautions import put_cautions
-from chalkfold.blocks.cord_limits import demand_cords
 from chalkfold.blocks.desk import BY_SIZE, Desk, MakeView
-from chalkfold.blocks.like import settle
+from chalkfold.blocks.drafting.like import settle
+from chalkfold.blocks.drafting.square_corners import demand_square_at_folds
 from chalkfold.blocks.project import Project, read_project
 from chalkfold.blocks.registry import BLOCKS, Block
-from chalkfold.blocks.square_corners import demand_square_at_folds
+from chalkfold.blocks.safety.cautions import put_cautions
+from chalkfold.blocks.safety.cord_limits import demand_cords
 from chalkfold.blocks.usable_width import demand_usable_width
 from chalkfold.diagnostics import Code, Faults
 from chalkfold.formula import parse

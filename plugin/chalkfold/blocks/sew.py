@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from chalkfold.blocks.desk import Desk, MakeView
-from chalkfold.blocks.laps import lay_lap
-from chalkfold.blocks.notches import Pairs, notches_agree
-from chalkfold.blocks.seam_edges import Side, Term, read_side
-from chalkfold.blocks.seam_marks import match_in_parts
-from chalkfold.blocks.seam_rows import seam_row
-from chalkfold.blocks.seam_sentences import Lap, Sentence, read_sentence
-from chalkfold.blocks.seam_stitching import lay_hem, stitched
-from chalkfold.blocks.seams import Seam, added, lay_seam
+from chalkfold.blocks.drafting.notches import Pairs, notches_agree
+from chalkfold.blocks.sewing.laps import lay_lap
+from chalkfold.blocks.sewing.seam_edges import Side, Term, read_side
+from chalkfold.blocks.sewing.seam_marks import match_in_parts
+from chalkfold.blocks.sewing.seam_rows import seam_row
+from chalkfold.blocks.sewing.seam_sentences import Lap, Sentence, read_sentence
+from chalkfold.blocks.sewing.seam_stitching import lay_hem, stitched
+from chalkfold.blocks.sewing.seams import Seam, added, lay_seam
 from chalkfold.diagnostics import Code, Span
 from chalkfold.formula import key_of, parse_name
 from chalkfold.plan import Frame, Group, Line, Listing, Table

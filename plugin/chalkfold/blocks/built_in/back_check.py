@@ -11,8 +11,8 @@ from chalkfold.blocks.built_in.strips import is_rectangle
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.purposes import purpose_of
-from chalkfold.blocks.seam_edges import Term
-from chalkfold.blocks.seams import Seam
+from chalkfold.blocks.sewing.seam_edges import Term
+from chalkfold.blocks.sewing.seams import Seam
 from chalkfold.formula import Apply, Expression, Name, apply, key_of
 from chalkfold.plan import names_in
 from chalkfold.reading import Text

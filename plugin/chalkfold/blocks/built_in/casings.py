@@ -10,7 +10,7 @@ from chalkfold.blocks.built_in.strips import is_rectangle, seams_of, width_of
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Piece
 from chalkfold.blocks.purposes import purpose_of
-from chalkfold.blocks.seam_stitching import last_turning
+from chalkfold.blocks.sewing.seam_stitching import last_turning
 from chalkfold.formula import Expression, Name
 
 THICK = {"elastic": ("elastic width", "width"), "cord": ("cord thickness", "thickness")}

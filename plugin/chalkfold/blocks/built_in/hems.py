@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from chalkfold.blocks.built_in.made import Found
 from chalkfold.blocks.desk import Desk
 from chalkfold.blocks.pieces import Piece
-from chalkfold.blocks.seam_stitching import last_turning
+from chalkfold.blocks.sewing.seam_stitching import last_turning
 from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
 
