@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import sqrt
 
 from chalkfold.geometry import parallels, polynomials
-from chalkfold.geometry.bezier import divided, point, powers, speed, tangent
+from chalkfold.geometry.bezier import divided, off_box, point, powers, speed, tangent
 from chalkfold.geometry.points import cross, distance, dot, minus, same, shifted
 from chalkfold.geometry.shapes import JOIN, SAME, Edge, Point, Segment, cubic, end, handles, line, start
 
@@ -144,6 +144,9 @@ def reach(segment: Segment, towards: Point) -> tuple[float, float]:
 
 def nearest_t(segment: Segment, place: Point) -> float:
     """Where (0 to 1) the curve is nearest to a point; there the way to it is square to the curve, or it is an end."""
+    for t, tip in ((0.0, start(segment)), (1.0, end(segment))):
+        if tip == place:
+            return t
     x, y = powers(tuple(number - place[index % 2] for index, number in enumerate(segment)))
     square = polynomials.plus(
         polynomials.times(x, polynomials.derivative(x)), polynomials.times(y, polynomials.derivative(y))
@@ -199,8 +202,9 @@ def led_to(cut: Edge, first: Point, last: Point) -> Edge | None:
 
 def _place_on(cut: Edge, place: Point) -> tuple[int, float] | None:
     """Which cubic a point lies on, and where (0 to 1); ``None`` when it lies off them."""
-    found = [(index, nearest_t(segment, place)) for index, segment in enumerate(cut)]
-    index, t = min(found, key=lambda each: distance(point(cut[each[0]], each[1]), place))
+    near = [(index, segment) for index, segment in enumerate(cut) if off_box(segment, place) <= JOIN]
+    found = [(index, nearest_t(segment, place)) for index, segment in near]
+    index, t = min(found, key=lambda each: distance(point(cut[each[0]], each[1]), place), default=(0, 0.0))
     return (index, t) if same(point(cut[index], t), place, JOIN) else None
 
 
