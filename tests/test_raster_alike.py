@@ -14,13 +14,13 @@ LETTERS = (
     '<text x="9.3" y="99.7" font-family="{0}" font-size="17" transform="rotate(-37 9 99)">Cut 2</text></svg>'
 )
 RENDERED = """
-import sys
+import re, sys
 from hashlib import sha256
 from chalkfold.raster import Renderer
 render, svg = Renderer.open(), sys.argv[1]
 ways = {"png": lambda: render.png(svg, 640), "pdf": lambda: render.pdf([svg])}
 made = [ways[way]() for way in sys.argv[2:]]
-print(sha256(made[-1]).hexdigest())
+print(sha256(re.sub(rb"/CreationDate .*", b"", made[-1])).hexdigest())
 """
 
 
