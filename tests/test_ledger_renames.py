@@ -49,6 +49,12 @@ class TestRenamed:
         gone, asked = pair(old, new, Told.of(["hem turn="]))
         assert (gone.numbers.get("hem turn"), asked) == ("", [])
 
+    def test_a_name_within_the_other_with_another_value_is_asked_about(self) -> None:
+        old, new = record(band=("3 cm", (30.0,))), record(waist_band=("4 cm", (40.0,)), loop=("5 cm", (50.0,)))
+        assert [each.answer for each in pair(old, new, Told())[1]] == ["band=waist band"]
+        assert pair(old, record(waistband=("4 cm", (40.0,))), Told())[1][0].new == "waistband"
+        assert pair(old, record(loop=("5 cm", (50.0,))), Told())[1] == []
+
     def test_a_size_with_the_same_values_is_recognised(self) -> None:
         old = record(("S", "M"), waist=("by size", (700.0, 760.0)))
         new = record(("small", "M"), waist=("by size", (700.0, 760.0)))
@@ -66,6 +72,19 @@ class TestRenamed:
         status, said = release(write(tmp_path, SITE), "Note.", "--renamed", answer)
         assert status == 2
         assert "--renamed takes OLD=NEW" in said
+
+    def test_a_post_of_a_name_alike_is_asked_about(self, tmp_path: Path) -> None:
+        site = released(tmp_path)
+        mend(site, "posts/apron.md", "strap: 60 cm", "strap: 70 cm")
+        (site / "posts/apron.md").rename(site / "posts/half-apron.md")
+        assert 'apron: was this post renamed `half-apron`? Release with --renamed "post apron=' in changes(site)[1]
+        status, said = release(site, "Straps.")
+        assert status == 1
+        assert "ledger:1:1: post `apron` is gone and post `half-apron` is new: is it the same?" in said
+
+    def test_changes_of_no_site(self, tmp_path: Path) -> None:
+        status, said = changes(tmp_path / "nowhere")
+        assert (status, "there is no such folder" in said, "chalkfold new FOLDER" in said) == (1, True, True)
 
     def test_a_post_that_moved_keeps_its_corrections(self, tmp_path: Path) -> None:
         site = released(tmp_path)

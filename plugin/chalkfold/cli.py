@@ -171,9 +171,13 @@ def changes(site: Path, form: str, day: datetime | None) -> None:
     """Tell what differs from the last release, and end with status 1 if anything does."""
     from chalkfold.diagnostics import Faults
     from chalkfold.site.changes import as_data, as_lines, changes_of
+    from chalkfold.site.swap import RefusedError
 
     faults = Faults()
-    found = changes_of(site, day.date() if day else today(), faults)
+    try:
+        found = changes_of(site, day.date() if day else today(), faults)
+    except RefusedError as error:
+        stop([error.fault])
     if len(faults):
         stop(faults)
     if form == "json":

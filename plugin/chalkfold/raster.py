@@ -49,11 +49,15 @@ class Renderer:
 
     def png(self, svg: str | bytes, width: int | None = None, height: int | None = None) -> bytes:
         """The image as PNG, so many pixels wide and high. Raises NotDrawable."""
-        import cairosvg
+        from cairosvg.surface import PNGSurface
+
+        class Image(PNGSurface):  # type: ignore[misc]  # the library has no types
+            def draw(self, node: dict[str, object]) -> None:
+                super().draw(_steady(node))
 
         data = svg.encode() if isinstance(svg, str) else svg
         with _told():
-            made: bytes = cairosvg.svg2png(bytestring=data, output_width=width, output_height=height)
+            made: bytes = Image.convert(data, output_width=width, output_height=height)
         return made
 
     def pdf(self, images: Sequence[str]) -> bytes:
@@ -69,6 +73,9 @@ class Renderer:
                 self.output.set_size(width, height)
                 return self.output, width, height
 
+            def draw(self, node: dict[str, object]) -> None:
+                super().draw(_steady(node))
+
             def finish(self) -> None:
                 self.context.show_page()
 
@@ -79,6 +86,16 @@ class Renderer:
                 Page(Tree(bytestring=each.encode()), file, DOTS).finish()
             file.finish()
         return out.getvalue()
+
+
+def _steady(node: dict[str, object]) -> dict[str, object]:
+    """An element whose letters are shaped alike everywhere.
+
+    Cairo keeps a typeface as its first use in a process has shaped it, and by itself it shapes letters for pages
+    otherwise than for pixels: an image would owe to what was rendered before it.
+    """
+    node["text-rendering"] = "geometricPrecision"
+    return node
 
 
 @contextmanager

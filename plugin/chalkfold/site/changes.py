@@ -9,11 +9,13 @@ from pathlib import Path
 from chalkfold.amounts.kinds import Kind
 from chalkfold.diagnostics import Faults
 from chalkfold.plan import Manner
+from chalkfold.site.build import no_site
 from chalkfold.site.ledger.compare import Change, Moved, What
 from chalkfold.site.ledger.folder import read_ledger
 from chalkfold.site.ledger.now import Differences, Differing, differences, work_today
 from chalkfold.site.ledger.printed import before_and_after, moved_by
-from chalkfold.site.ledger.renames import Question, Told
+from chalkfold.site.ledger.renames import POST, Question, Told
+from chalkfold.trade.settings import SITE_FILE
 from chalkfold.trade.shelf import Shelf
 
 ARROW = " → "
@@ -22,7 +24,12 @@ Rows = list[tuple[tuple[int, ...], str]]
 
 
 def changes_of(site: Path, day: date, faults: Faults) -> Differences:
-    """What differs on that day; with any fault in ``faults`` it is not the whole truth."""
+    """What differs on that day; with any fault in ``faults`` it is not the whole truth.
+
+    Raises RefusedError where the folder is no site.
+    """
+    if not (site / SITE_FILE).is_file():
+        raise no_site(site)
     shelf = Shelf.open(site, faults)
     ledger = read_ledger(site, faults)
     return differences(ledger, work_today(site, shelf, day, faults), Told(), shelf.settings.printer)
@@ -114,8 +121,9 @@ def _formulas(change: Change) -> Iterator[str]:
 
 def _asked(question: Question) -> str:
     what = f"{question.what} " if question.what else ""
+    was = "this post" if question.what == POST else f"{what}`{question.old}`"
     return (
-        f"{question.post}: was {what}`{question.old}` renamed `{question.new}`? Release with "
+        f"{question.post}: was {was} renamed `{question.new}`? Release with "
         f'--renamed "{question.answer}" if so, with --renamed "{what}{question.old}=" if not'
     )
 

@@ -26,7 +26,7 @@ from chalkfold.site.ledger.folder import (
 )
 from chalkfold.site.ledger.now import Differences, Differing, differences, work_today
 from chalkfold.site.ledger.records import PostRecord
-from chalkfold.site.ledger.renames import Question, Told, unused
+from chalkfold.site.ledger.renames import POST, Question, Told, unused
 from chalkfold.site.swap import Change as Folder
 from chalkfold.site.swap import RefusedError, disk_fault
 from chalkfold.trade.settings import SITE_FILE
@@ -102,7 +102,8 @@ def _refusals(ledger: Ledger, found: Differences, told: Told, day: date) -> Iter
 
 def _question(asked: Question, here: Span) -> Fault:
     what = f"{asked.what} " if asked.what else ""
-    message = f"in {asked.post} {what}`{asked.old}` is gone and {what}`{asked.new}` is new: is it the same?"
+    where = "" if asked.what == POST else f"in {asked.post} "
+    message = f"{where}{what}`{asked.old}` is gone and {what}`{asked.new}` is new: is it the same?"
     hint = f'write `--renamed "{asked.answer}"` if so, and `--renamed "{what}{asked.old}="` if it is really gone'
     return Fault(Code.SITE_RELEASE, message, here, hint)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
@@ -14,7 +15,9 @@ from chalkfold.site.ledger.compare import Pairs
 from chalkfold.site.ledger.records import Number, PostRecord, same
 
 ALIKE = 0.6
-"""From this likeness of their spellings two names may be one thing, and the writer is asked."""
+"""From this likeness of their names two may be one thing, and the writer is asked."""
+
+_WORD = re.compile(r"\w+")
 
 SAME_POST = 0.5
 """So large a part of the numbers of a post that is gone, equal in a new one, makes it the same post."""
@@ -94,6 +97,13 @@ def _spelling(one: str, other: str) -> float:
     return SequenceMatcher(None, one, other, autojunk=False).ratio()
 
 
+def _likeness(one: str, other: str) -> float:
+    """Of two names: that of their spellings, and enough to ask where all words of one stand in the other."""
+    words, others = ({*_WORD.findall(each)} for each in (one, other))
+    within = bool(words and others) and (words <= others or others <= words)
+    return max(_spelling(one, other), ALIKE if within else 0.0)
+
+
 def pair(old: PostRecord, new: PostRecord, told: Told) -> tuple[Pairs, list[Question]]:
     """Pair the sizes and numbers of a post; what may be one thing and is not clear, is asked."""
     sizes, asked = _sizes(old, new, told)
@@ -121,7 +131,7 @@ def _numbers(
 def _maybe(old: Number, new: Number) -> float:
     """A formula that is shown without a name is kept under its own words, and nobody is asked about it."""
     named = old.name != old.formula and new.name != new.formula
-    like = _spelling(old.key, new.key)
+    like = _likeness(old.key, new.key)
     return like if named and old.kind is new.kind and like >= ALIKE else 0.0
 
 
@@ -179,7 +189,7 @@ def pair_posts(
     settled = _as_told(gone, fresh, told.posts, told)
     found = _matched(gone, fresh, lambda a, b: _same_post(old[a], new[b]))
     left, rest = _without(gone, found), _without(fresh, found.values())
-    unclear = _matched(left, rest, lambda a, b: like if (like := _spelling(a, b)) >= ALIKE else 0.0)
+    unclear = _matched(left, rest, lambda a, b: like if (like := _likeness(a, b)) >= ALIKE else 0.0)
     asked = [Question(a, POST, a, b) for a, b in unclear.items()]
     return {**pairs, **{a: b for a, b in settled.items() if b}, **found}, asked
 
