@@ -17,6 +17,10 @@ from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
 from chalkfold.plan import Frame, Limit, Style
 
+EDGES = Style.FINE
+"""How lengths of edges are printed, drawn, whole or all together: finely, as in the list of seams. To the mark of the
+tape two edges of 38.7 cm that are sewn together could read 38.5 and 39 cm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Edge:
@@ -105,13 +109,12 @@ def lay_down(piece: Piece, desk: Desk) -> None:
 
 def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) -> None:
     whole = min(2**edge.folds, piece.main.layers)  # in the round both sides are folds, and there are two layers
-    style = _style(piece, whole > 1)
     drawn = desk.step(
         f"drawn {name} of {piece.name}",
         edge.drawn,
         piece.span,
         where=where,
-        style=style,
+        style=EDGES,
         limit=Limit.NOT_NEGATIVE,
     )
     if edge.takes is not None:
@@ -120,7 +123,7 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
             drawn - edge.takes,
             piece.span,
             where=where,
-            style=style,
+            style=EDGES,
             note="As drawn, without what darts and pleats take.",
         )
     desk.step(
@@ -128,7 +131,7 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(edge.drawn if whole == 1 and edge.takes is None else drawn, whole),
         piece.span,
         where=where,
-        style=style,
+        style=EDGES,
         note=_across_folds(edge.folds, whole),
     )
     layers, copies = piece.main.layers, piece.copies
@@ -137,32 +140,24 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(drawn, layers * copies),
         piece.span,
         where=where,
-        style=style,
+        style=EDGES,
         note=f"Layers × copies: {layers} × {copies}.",
     )
-
-
-def _style(piece: Piece, has_parts: bool) -> Style:
-    """An edge of a draft is measured, not chosen, and its seam is told finely: to the mark of the tape two edges of
-    38.7 cm that are sewn together could read 38.5 and 39 cm. So is an edge on a fold, in halves or whole. Any other
-    edge of a simple shape reads as its piece is cut, to the mark of the tape.
-    """
-    return Style.FINE if has_parts or piece.drawn is not None else Style.USUAL
 
 
 def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
     """Lay down the lengths of a level or style line; it counts twice for each fold that it ends on."""
     where = f"piece {piece.name}"
-    length, style = Apply("length of", (edge,), piece.span), _style(piece, bool(folds))
-    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=style)
+    length = Apply("length of", (edge,), piece.span)
+    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=EDGES)
     whole: Expression = drawn
     if folds:
         on_folds = [apply("min", 1, Apply("ends on", (edge, fold), piece.span)) for fold in folds]
         ends = on_folds[0] if len(on_folds) == 1 else on_folds[0] + on_folds[1]
         whole = drawn * apply("min", piece.main.layers, Apply("^", (plain(2), ends), piece.span))
-    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where, style=style)
+    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where, style=EDGES)
     total = times(drawn, piece.main.layers * piece.copies)
-    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where, style=style)
+    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where, style=EDGES)
 
 
 def _across_folds(folds: int, whole: int) -> str:
