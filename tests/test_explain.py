@@ -71,7 +71,7 @@ def test_a_number_of_a_book_tells_book_note_and_source() -> None:
 def test_the_total_of_an_edge_tells_layers_and_copies() -> None:
     """The post shows it nowhere; it is explained all the same."""
     assert told("total top of skirt", "L")[:8] == [
-        "total top of skirt = 110 cm (43¼ in)",
+        "total top of skirt = 110 cm (43 5⁄16 in)",
         "  4 * drawn top of skirt",
         "  = 4 * 27.5 cm (10 13⁄16 in)",
         "  from piece skirt",

@@ -116,3 +116,32 @@ def test_other_hosts_get_no_list() -> None:
     text, faults = convert(Source("posts/skirt.md", SKIRT), workroom())
     assert not len(faults)
     assert 'class="sums"' not in text
+
+
+def test_no_formula_names_a_number_that_has_no_name_in_the_post() -> None:
+    """Part of an edge is worked out on the way to a seam; readers get what it is made of."""
+    text = post(
+        "height: 30 cm",
+        "mouth: 4 cm",
+        head="sizes: none",
+        blocks=block(
+            "draft",
+            """
+            piece: body
+            cut: 2 in main
+            rectangle: {across: 20 cm, down: height}
+            allowances: {all: 1 cm}
+            """,
+        )
+        + block(
+            "sew",
+            """
+            seams:
+              - left of body from mouth to height to right of body from mouth to height
+            """,
+        )
+        + block("materials", "items:\n  - item: sewing thread\n    from: seams"),
+    )
+    told = entries(text)
+    assert told["length of seam 1"]["put"].startswith("2 × (height - mouth) = 2 × (30 cm - 4 cm)")
+    assert not [name for name, entry in told.items() if "= part" in name + entry.get("put", "")]

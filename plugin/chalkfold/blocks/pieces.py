@@ -17,6 +17,10 @@ from chalkfold.diagnostics import Span
 from chalkfold.formula import Apply, Expression, Name, apply, key_of, plain
 from chalkfold.plan import Frame, Limit, Style
 
+EDGES = Style.FINE
+"""How lengths of edges are printed, drawn, whole or all together: finely, as in the list of seams. To the mark of the
+tape two edges of 38.7 cm that are sewn together could read 38.5 and 39 cm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Edge:
@@ -110,7 +114,7 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         edge.drawn,
         piece.span,
         where=where,
-        style=_style(whole > 1),
+        style=EDGES,
         limit=Limit.NOT_NEGATIVE,
     )
     if edge.takes is not None:
@@ -119,7 +123,7 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
             drawn - edge.takes,
             piece.span,
             where=where,
-            style=_style(whole > 1),
+            style=EDGES,
             note="As drawn, without what darts and pleats take.",
         )
     desk.step(
@@ -127,6 +131,7 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(edge.drawn if whole == 1 and edge.takes is None else drawn, whole),
         piece.span,
         where=where,
+        style=EDGES,
         note=_across_folds(edge.folds, whole),
     )
     layers, copies = piece.main.layers, piece.copies
@@ -135,30 +140,24 @@ def _lay_down_edge(name: str, edge: Edge, piece: Piece, where: str, desk: Desk) 
         times(drawn, layers * copies),
         piece.span,
         where=where,
+        style=EDGES,
         note=f"Layers × copies: {layers} × {copies}.",
     )
-
-
-def _style(is_part: bool) -> Style:
-    """A half or a quarter of an edge is an equal part and printed finely, under every name and wherever it stands:
-    145.2 cm is half of 290.5 cm on the tape, 145 cm is not. What is whole goes to the mark of the tape.
-    """
-    return Style.FINE if is_part else Style.USUAL
 
 
 def lay_line(name: str, edge: Name, folds: tuple[Name, ...], piece: Piece, desk: Desk) -> None:
     """Lay down the lengths of a level or style line; it counts twice for each fold that it ends on."""
     where = f"piece {piece.name}"
-    length, style = Apply("length of", (edge,), piece.span), _style(bool(folds))
-    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=style)
+    length = Apply("length of", (edge,), piece.span)
+    drawn = desk.step(f"drawn {name} of {piece.name}", length, piece.span, where=where, style=EDGES)
     whole: Expression = drawn
     if folds:
         on_folds = [apply("min", 1, Apply("ends on", (edge, fold), piece.span)) for fold in folds]
         ends = on_folds[0] if len(on_folds) == 1 else on_folds[0] + on_folds[1]
         whole = drawn * apply("min", piece.main.layers, Apply("^", (plain(2), ends), piece.span))
-    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where)
+    desk.step(f"{name} of {piece.name}", whole, piece.span, where=where, style=EDGES)
     total = times(drawn, piece.main.layers * piece.copies)
-    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where)
+    desk.step(f"total {name} of {piece.name}", total, piece.span, where=where, style=EDGES)
 
 
 def _across_folds(folds: int, whole: int) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from chalkfold.amounts.kinds import Kind
-from chalkfold.formula import Apply, BySize, Expression, Literal, Name, fold, parts_of, to_text
+from chalkfold.formula import Apply, BySize, Expression, Literal, Name, fold, is_written, parts_of, to_text
 from chalkfold.plan.layout import names_in
 from chalkfold.plan.steps import Origin, Step
 from chalkfold.plan.worked import Values
@@ -81,7 +81,7 @@ def _straight(expression: Expression, values: Values, size: int) -> Expression:
     def build(node: Expression, parts: list[Expression]) -> Expression:
         match node, parts:
             case Name(), _:
-                return _first_said(node, values, size)
+                return _spelt_out(node, values, size)
             case Apply(op="+" | "-"), [part, Literal(value=0, kind=Kind.LENGTH | Kind.ZERO)]:
                 return part
             case Apply(op="+"), [Literal(value=0, kind=Kind.LENGTH | Kind.ZERO), part]:
@@ -91,6 +91,19 @@ def _straight(expression: Expression, values: Values, size: int) -> Expression:
         return node
 
     return fold(expression, parts_of, build)
+
+
+def _spelt_out(name: Name, values: Values, size: int) -> Expression:
+    """What was said first; its formula, where it has no name that a reader could look up."""
+    said = _first_said(name, values, size)
+    step = _nameless(said, values)
+    if step is not None and is_written(formula := formula_of(values, step.key, size)):
+        return formula
+    return said
+
+
+def _nameless(name: Name, values: Values) -> Step | None:
+    return values.steps.get(name.key) if name.key.startswith("=") else None
 
 
 def _first_said(name: Name, values: Values, size: int) -> Name:
@@ -115,10 +128,11 @@ def _by_size(expression: Expression, values: Values) -> bool:
     if isinstance(expression, BySize):
         return True
     for name in names_in(expression):
-        passed_on = _passed_on(name, values)
+        said, passed_on = name, _passed_on(name, values)
         while isinstance(passed_on, Name):
-            passed_on = _passed_on(passed_on, values)
-        if isinstance(passed_on, BySize):
+            said, passed_on = passed_on, _passed_on(passed_on, values)
+        step = _nameless(said, values)
+        if isinstance(passed_on, BySize) or (step is not None and _by_size(step.expression, values)):
             return True
     return False
 

@@ -34,7 +34,7 @@ class Style(StrEnum):
     """How a value is printed where its kind alone does not say."""
 
     USUAL = "usual"
-    FINE = "fine"  # radii, equal parts: printed finer than the tape mark
+    FINE = "fine"  # radii, edges, equal parts: printed finer than the tape mark
     COUNT = "count"
     PERCENT = "percent"
     FRACTION = "fraction"

@@ -182,12 +182,10 @@ def _letter(letter: str) -> str:
 
 def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     """The measures that differ by size, for the table of all sizes."""
-    drawn = "drawn" if piece.folded else ""
     found: list[tuple[Line, str, Line]] = []
     for edge in piece.view.edges:
-        lengths = ((drawn, edge.drawn), ("sewn", edge.sewn), ("whole", edge.whole if piece.folded else ""))
         others = (("radius to the cutting line", edge.cut_radius), ("allowance", edge.allowance))
-        found += [((edge.name,), said, (Shown(key),)) for said, key in (*lengths, *others) if key]
+        found += [((edge.name,), said, (Shown(key),)) for said, key in (*_lengths(piece, edge), *others) if key]
     found += [((name,), "whole", (Shown(whole),)) for name, _, whole in piece.view.lines]
     found += [((_said(piece, mark),), "", line) for mark in piece.view.marks if (line := from_first_value(mark.label))]
     lines = [(each.name, from_first_value(line)) for each in piece.view.shapings for line in each.said]
@@ -195,6 +193,14 @@ def rows_by_size(piece: Lettered) -> list[tuple[Line, str, Line]]:
     found += [(("check",), "", (amount,)) for check in piece.tape if (amount := _straight(check.text, check.start))]
     found += [((hem.edge,), "ease", (Shown(hem.ease),)) for hem in piece.view.hems if _is_eased(piece, hem)]
     return [row for row in found if piece.write.varies(row[2])]
+
+
+def _lengths(piece: Lettered, edge: DrawnEdge) -> tuple[tuple[str, str], ...]:
+    """The lengths of an edge, with what tells them apart: one where it is whole as it is drawn."""
+    row = piece.write.quantities.values.row
+    if not piece.folded or row(edge.drawn) == row(edge.whole):
+        return (("", edge.drawn), ("sewn", edge.sewn))
+    return (("drawn", edge.drawn), ("sewn", edge.sewn), ("whole", edge.whole))
 
 
 def _said(piece: Lettered, mark: Mark) -> str:

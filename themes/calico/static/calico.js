@@ -42,8 +42,9 @@
   }
   if (bars.length) document.body.append(voice);
 
-  // Ticks belong to this page and to the words of the step: a step that is rewritten starts unticked.
-  document.querySelectorAll(".content > ol").forEach((list, listNumber) => {
+  // Steps of a post have ticks; a list on another page is only a list. Ticks belong to this page and to the words of
+  // the step: a step that is rewritten starts unticked.
+  document.querySelectorAll("article > .content > ol").forEach((list, listNumber) => {
     list.classList.add("ticked");
     [...list.children].forEach((step, number) => {
       const words = step.textContent.replace(/\s+/g, " ").trim().slice(0, 40);
