@@ -445,4 +445,5 @@ def test_a_copy_and_a_panel_are_shaped_as_pieces_are() -> None:
     own = "darts: {d: {on: first, at: 9 cm, takes: 2 cm, length: 4 cm, pressed towards: up}}"
     panels = TestPanels().front(20, 25, 300).replace("a: {side: towards fold}", f"a: {{side: towards fold, {own}}}")
     (message,) = (fault.message.replace("\N{NO-BREAK SPACE}", " ") for fault in worked(panels, SHELF).faults)
-    assert message == "first is 58.1 cm (22⅞ in) long on a and 60.1 cm (23\N{NARROW NO-BREAK SPACE}11⁄16 in) on b: 2 cm (13⁄16 in) apart"
+    there = "60.1 cm (23\N{NARROW NO-BREAK SPACE}11⁄16 in) on b"
+    assert message == f"first is 58.1 cm (22⅞ in) long on a and {there}: 2 cm (13⁄16 in) apart"

@@ -114,7 +114,13 @@ class TestTheSkirt:
 
     def test_the_table_tells_what_is_drawn_and_what_is_whole(self) -> None:
         table = rows(self.html)
-        assert table["waist"] == ["A", "waist", f"51 cm ({SIXTEENTH} in)", "102 cm (40\N{NARROW NO-BREAK SPACE}3⁄16 in)", "1 cm (⅜ in)"]
+        assert table["waist"] == [
+            "A",
+            "waist",
+            f"51 cm ({SIXTEENTH} in)",
+            "102 cm (40\N{NARROW NO-BREAK SPACE}3⁄16 in)",
+            "1 cm (⅜ in)",
+        ]
         assert table["hem"][2:4] == ["145.2 cm (57\N{NARROW NO-BREAK SPACE}3⁄16 in)", "290.5 cm (114⅜ in)"]
         assert table["fold"][2] == "on the fold, no allowance"
         assert table["waist, radius"][2].startswith("31.5 cm (12⅜ in) from the centre")
@@ -122,7 +128,13 @@ class TestTheSkirt:
     def test_the_drawing_says_the_same(self) -> None:
         (drawing,) = drawings(self.html)
         said = " ".join(texts(drawing, "full"))
-        for each in ("SKIRT", f"51 cm · {SIXTEENTH} in drawn", "102 cm · 40\N{NARROW NO-BREAK SPACE}3⁄16 in whole", "31.5 cm · 12⅜ in", "145.2 cm"):
+        for each in (
+            "SKIRT",
+            f"51 cm · {SIXTEENTH} in drawn",
+            "102 cm · 40\N{NARROW NO-BREAK SPACE}3⁄16 in whole",
+            "31.5 cm · 12⅜ in",
+            "145.2 cm",
+        ):
             assert each in said
         assert "place on the fold" in said
         assert "size M · half of the piece" in said

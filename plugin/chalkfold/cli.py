@@ -65,13 +65,15 @@ main.add_command(preview)
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs.")
 @click.option("--unpublished", is_flag=True, help="Check posts that are held back or dated later, too.")
 @click.option("--date", "day", type=click.DateTime(["%Y-%m-%d"]), help="Check as on this day.")
-def check(site: Path, form: str, unpublished: bool, day: datetime | None) -> None:
-    """Tell all that would fail or mislead in the site in the folder SITE, without writing anything."""
+@click.option("--no-cache", is_flag=True, help="Look at every page, also those in which nothing was found before.")
+def check(site: Path, form: str, unpublished: bool, day: datetime | None, no_cache: bool) -> None:
+    """Tell all that would fail or mislead in the site in the folder SITE, without writing a page."""
     collect_seldom()
     from chalkfold.diagnostics import as_data, as_text
     from chalkfold.site.check import check_site
 
-    checked = check_site(site, today=day.date() if day else today(), unpublished=unpublished)
+    now = day.date() if day else today()
+    checked = check_site(site, today=now, unpublished=unpublished, cached=not no_cache)
     listed = list(checked.found)
     if form == "json":
         click.echo(json.dumps([as_data(each) for each in listed], ensure_ascii=False, indent=2))

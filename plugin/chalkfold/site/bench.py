@@ -6,8 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import unquote
 
 from markupsafe import Markup
 
@@ -155,6 +157,13 @@ class Bench:
             beside["picture"] = f"{address}/{picture}" if picture else ""
             self.yielded.pictures[page.address] = self.pictures.drawings(page, worked)
         return beside
+
+    def cover_hash(self, draft: Draft, page: Page) -> str:
+        """Of the drawing that the picture for previews is made from, where the cover is one."""
+        if not self.shelf.settings.address:
+            return ""
+        found = cover(draft.source.path, page.cover, self.plan.ground, Faults())
+        return sha256((self.plan.site / unquote(found)).read_bytes()).hexdigest() if found.endswith(".svg") else ""
 
     def _heading(self, page: Page) -> View:
         names = self.plan.tag_names

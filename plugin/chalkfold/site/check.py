@@ -1,11 +1,11 @@
-"""All that would fail or mislead: each fault of a build, and what the modules of ``checking/`` find. Writes nothing."""
+"""All that would fail or mislead: each fault of a build, and what the modules of ``checking/`` find. Writes no page."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from chalkfold.post import build_post, look_at
 from chalkfold.site.bench import Bench, Body, Plan, Yield
 from chalkfold.site.build import look_over, no_site
 from chalkfold.site.checking import anchors, html_links, loose_ends, pictures, step_numbers, step_things, typed
+from chalkfold.site.checking.clean import Clean, CleanPages
 from chalkfold.site.checking.look import Look, Seen
 from chalkfold.site.contents import View
 from chalkfold.site.links import cover, follow
@@ -49,27 +50,33 @@ class Checked:
 
 @dataclass
 class Findings(Yield):
-    """What comes of checking some drafts: faults and findings, and what links to places have to know of each page."""
+    """What comes of checking some drafts: faults and findings, and what links to places have to know of each page;
+    ``clean`` are those in which nothing was found."""
 
     seen: list[Seen] = field(default_factory=list)
+    clean: dict[str, Clean] = field(default_factory=dict)
 
     def add(self, other: Yield) -> None:
         super().add(other)
         if isinstance(other, Findings):
             self.seen += other.seen
+            self.clean |= other.clean
 
 
-def check_site(folder: Path, *, today: date, unpublished: bool = False, workers: int | None = None) -> Checked:
+def check_site(
+    folder: Path, *, today: date, unpublished: bool = False, workers: int | None = None, cached: bool = True
+) -> Checked:
     """Check the site in ``folder`` as it would be built ``today``. Never raises for what the writer got wrong.
 
     ``workers`` is the number of processes, by default one for a small site and one for each processor for a larger one.
+    If ``cached``, pages in which the last check found nothing are not looked at while they are as they were.
     """
     findings = Findings()
     pages = 0
     try:
         if not (folder / SITE_FILE).is_file():
             raise no_site(folder)
-        pages = _check_all(folder, today, unpublished, workers, findings)
+        pages = _check_all(folder, today, unpublished, workers, findings, cached)
     except RefusedError as error:
         findings.faults.take(error.fault)
     except BrokenProcessPool:
@@ -78,13 +85,16 @@ def check_site(folder: Path, *, today: date, unpublished: bool = False, workers:
     return Checked(findings.faults, pages)
 
 
-def _check_all(folder: Path, today: date, unpublished: bool, workers: int | None, findings: Findings) -> int:
+def _check_all(
+    folder: Path, today: date, unpublished: bool, workers: int | None, findings: Findings, cached: bool
+) -> int:
     """Check every draft and return their number."""
     shelf = Shelf.open(folder, findings.faults)
     plan, shown, contents = look_over(folder, folder, shelf, today, unpublished, findings.faults)
+    plan = replace(plan, cached=cached)
     bench = CheckBench(plan, shelf)
     front = next((each for each in shown if each.page and each.page.address == FRONT), None)
-    others = [each for each in shown if each is not front]
+    others = [each for each in shown if each is not front and not bench.knows(each)]
 
     def lists() -> None:
         bench.make_lists(contents, front)
@@ -96,6 +106,7 @@ def _check_all(folder: Path, today: date, unpublished: bool, workers: int | None
         bench.make(others)
         lists()
     findings.add(bench.yielded)
+    bench.pages.keep(findings.clean, (draft.source.path for draft in shown))
     by_path = {draft.source.path: draft for draft in shown}
     anchors.check(
         findings.seen, plan.ground, lambda path: build_post(by_path[path].source, shelf).html, findings.faults
@@ -106,10 +117,30 @@ def _check_all(folder: Path, today: date, unpublished: bool, workers: int | None
 class CheckBench(Bench):
     """A bench on which pages are worked out and held against the checks; its templates are filled in for nobody."""
 
+    yielded: Findings
+
     def __init__(self, plan: Plan, shelf: Shelf) -> None:
         super().__init__(plan, shelf)
         self.yielded = Findings()
+        self.pages = CleanPages(plan, shelf)
         self._sound = False
+
+    def knows(self, draft: Draft) -> bool:
+        """Whether nothing was found in a page before, and nothing differs since."""
+        page = draft.page
+        seen = None if page is None else self.pages.seen(draft, page, self.cover_hash(draft, page))
+        if seen is not None:
+            self.yielded.seen.append(seen)
+        return seen is not None
+
+    def make(self, drafts: Iterable[Draft]) -> None:
+        for draft in drafts:
+            self.shelf.asked.clear()
+            before, page = len(self.faults), draft.page
+            super().make([draft])
+            if page is not None and len(self.faults) == before:
+                cover_hash, links = self.cover_hash(draft, page), self.yielded.seen[-1].links
+                self.yielded.clean[draft.source.path] = self.pages.clean(draft, page, cover_hash, links)
 
     def body(self, draft: Draft) -> Body:
         looked = look_at(draft.source, self.shelf)
@@ -124,8 +155,7 @@ class CheckBench(Bench):
     def _findings(self, look: Look) -> None:
         for check in CHECKS:
             check(look)
-        if isinstance(self.yielded, Findings):
-            self.yielded.seen.append(look.seen)
+        self.yielded.seen.append(look.seen)
 
     def _beside(self, draft: Draft, page: Page, worked: Worked) -> View:
         """Whether the picture for previews and the patterns of a sound post can be made."""

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from hashlib import sha256
 from typing import TYPE_CHECKING
-from urllib.parse import unquote
 
 from markupsafe import Markup
 
-from chalkfold.diagnostics import Faults
 from chalkfold.site.again.records import Beside, Record, front_data
 from chalkfold.site.again.stamps import beside_stamp, body_stamp, theme_stamp, view_stamp
 from chalkfold.site.bench import Bench, Body, Plan, Yield
 from chalkfold.site.contents import View
-from chalkfold.site.links import Target, cover
+from chalkfold.site.links import Target
 from chalkfold.site.pages import Draft, Page
 from chalkfold.site.store import Store
 from chalkfold.trade.drawers import hashed
@@ -110,13 +107,6 @@ class KeepingBench(Bench):
     @property
     def _lacks_cairo(self) -> bool:
         return "pictures" in vars(self) and len(self.pictures.left_out) > 0
-
-    def cover_hash(self, draft: Draft, page: Page) -> str:
-        """Of the drawing that the picture for previews is made from, where the cover is one."""
-        if not self.shelf.settings.address:
-            return ""
-        found = cover(draft.source.path, page.cover, self.plan.ground, Faults())
-        return sha256((self.plan.site / unquote(found)).read_bytes()).hexdigest() if found.endswith(".svg") else ""
 
     def _write(self, template: str, address: str, **values: object) -> None:
         page = values.get("page")

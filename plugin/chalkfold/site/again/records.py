@@ -72,13 +72,11 @@ class Index:
     def load(cls, store: Store) -> Index:
         """What the last build left; nothing where it left nothing that can be trusted."""
         with suppress(OSError, ValueError, TypeError, KeyError, AttributeError):
-            seal, _, text = store.read_file(FILE).partition(b"\n")
-            if seal.decode() == _seal(text):
-                data = json.loads(text)
-                return cls(
-                    {path: _record(each) for path, each in data["records"].items()},
-                    {address: (key, tuple(stat)) for address, (key, stat) in data["finished"].items()},
-                )
+            data = unsealed(store.read_file(FILE))
+            return cls(
+                {path: _record(each) for path, each in data["records"].items()},
+                {address: (key, tuple(stat)) for address, (key, stat) in data["finished"].items()},
+            )
         return cls()
 
     def save(self, store: Store) -> None:
@@ -87,9 +85,22 @@ class Index:
             "records": {path: _data(each) for path, each in sorted(self.records.items())},
             "finished": dict(sorted(self.finished.items())),
         }
-        text = json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode("utf-8", "replace")
-        store.write(FILE, _seal(text).encode() + b"\n" + text)
+        store.write(FILE, sealed(data))
         store.drop_bodies({each.body for each in self.records.values()})
+
+
+def sealed(data: object) -> bytes:
+    """Plain data as a file whose first line is a hash of the rest."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode("utf-8", "replace")
+    return _seal(text).encode() + b"\n" + text
+
+
+def unsealed(file: bytes) -> Any:
+    """What was sealed. Raises ValueError where the file is not as it was written."""
+    seal, _, text = file.partition(b"\n")
+    if seal.decode() != _seal(text):
+        raise ValueError("the seal is broken")
+    return json.loads(text)
 
 
 def _seal(text: bytes) -> str:
