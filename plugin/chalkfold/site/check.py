@@ -18,6 +18,7 @@ from chalkfold.site.build import look_over, no_site
 from chalkfold.site.checking import anchors, html_links, loose_ends, pictures, step_numbers, step_things, typed
 from chalkfold.site.checking.look import Look, Seen
 from chalkfold.site.contents import View
+from chalkfold.site.ledger.folder import read_records
 from chalkfold.site.links import cover, follow
 from chalkfold.site.pages import FRONT, Draft, Page
 from chalkfold.site.swap import RefusedError, refused
@@ -82,6 +83,7 @@ def _check_all(folder: Path, today: date, unpublished: bool, workers: int | None
     """Check every draft and return their number."""
     shelf = Shelf.open(folder, findings.faults)
     plan, shown, contents = look_over(folder, folder, shelf, today, unpublished, findings.faults)
+    read_records(folder, findings.faults)  # a faulty one would stop a release
     bench = CheckBench(plan, shelf)
     front = next((each for each in shown if each.page and each.page.address == FRONT), None)
     others = [each for each in shown if each is not front]
