@@ -146,6 +146,12 @@ def test_nothing_is_overwritten_and_no_address_taken_twice(name: str, tmp_path: 
     assert [file.read_text("utf-8") for file in site.rglob("*.md")] == ["Mine.\n"]
 
 
+@pytest.mark.parametrize(("title", "file"), [("AUX", "aux-post.md"), ("Com1", "com1-post.md"), ("Aux 2", "aux-2.md")])
+def test_no_file_has_a_name_that_windows_refuses(title: str, file: str, tmp_path: Path) -> None:
+    site = write(tmp_path, {})
+    assert begin(title, site, TODAY).path == site / "posts" / file
+
+
 def test_a_folder_that_is_no_site_is_told(tmp_path: Path) -> None:
     result = run("begin", "Z", "--site", tmp_path)
     assert result.exit_code == 1

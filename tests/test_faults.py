@@ -233,6 +233,7 @@ class TestSites:
         here = {code for code, _, _, _ in SITES} | {Code.FILE_MISSING, Code.SITE_BUSY, Code.PRINT_LIBRARY}
         here |= {Code.SITE_LEDGER, Code.SITE_RELEASE}  # of other commands than build: test_ledger.py
         here |= {Code.PREVIEW_FAILED}  # see test_preview.py
+        here |= {Code.FILE_TWO_VERSIONS}  # of any file: test_reading_files_and_fields.py
         assert WITHOUT_POST - here - in_check == set()
 
     def test_all_faults_of_a_site_come_in_one_go(self, tmp_path: Path) -> None:

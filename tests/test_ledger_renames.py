@@ -10,7 +10,7 @@ from chalkfold.amounts.kinds import Kind
 from chalkfold.formula import key_of
 from chalkfold.site.ledger.records import Number, PostRecord
 from chalkfold.site.ledger.renames import Told, pair
-from ledger_help import SITE, changes, ledger, mend, release, released
+from ledger_help import SITE, chalkfold, changes, ledger, mend, release, released
 from site_help import write
 
 
@@ -85,6 +85,12 @@ class TestRenamed:
     def test_changes_of_no_site(self, tmp_path: Path) -> None:
         status, said = changes(tmp_path / "nowhere")
         assert (status, "there is no such folder" in said, "chalkfold new FOLDER" in said) == (1, True, True)
+
+    def test_a_ledger_with_two_versions_in_it_is_told_by_check(self, tmp_path: Path) -> None:
+        site = released(tmp_path)
+        mend(site, "ledger/posts/apron.txt", "strap\n", "<<<<<<< mine\nstrap\n=======\ntie\n>>>>>>> theirs\n")
+        for status, said in (changes(site), chalkfold("check", site)):
+            assert (status, said.count("ledger/posts/apron.txt:"), said.count("[file.two-versions]")) == (1, 1, 1)
 
     def test_a_post_that_moved_keeps_its_corrections(self, tmp_path: Path) -> None:
         site = released(tmp_path)

@@ -83,6 +83,19 @@ def test_what_is_not_utf8_is_refused_at_its_first_byte(tmp_path: Path, data: byt
     assert said.startswith(f"{message} [file.not-text]\n  hint: save the file as UTF-8")
 
 
+MERGED = "hem: 2 cm\n<<<<<<< mine\nseam: 1 cm\n=======\nseam: 15 mm\n>>>>>>> theirs\n"
+
+
+def test_two_versions_in_one_file_are_one_fault(tmp_path: Path) -> None:
+    for text in (MERGED, MERGED + MERGED, MERGED.replace("\n", "\r\n")):
+        source, said = file(tmp_path, text.encode())
+        assert source is None
+        assert said.startswith("posts/post.md:2:1: from here on two versions of the file stand in it")
+        assert said.count("[file.two-versions]") == 1
+    for line in ("<<<<<<< mine", "=======", ">>>>>>> theirs"):
+        assert file(tmp_path, MERGED.replace(line, "").encode())[1] == ""
+
+
 def test_missing_odd_and_huge_files_are_faults(tmp_path: Path) -> None:
     faults = Faults()
     os.mkfifo(tmp_path / "pipe.md")

@@ -11,6 +11,7 @@ class Code(StrEnum):
     FILE_MISSING = "file.missing"
     FILE_OUTSIDE = "file.outside-the-site"
     FILE_TOO_LONG = "file.too-long"
+    FILE_TWO_VERSIONS = "file.two-versions"
     FILE_FRONT_MATTER = "file.front-matter"
     FILE_SAME_ADDRESS = "file.same-address"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import re
 import stat
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +15,8 @@ LARGEST = 2_000_000
 
 _CIRCLE = ("this is a link that leads back to itself", "take the link away and put the file itself there")
 _SAVE = "save the file as UTF-8"
+_FIRST, *_REST = (re.compile(each, re.M) for each in (r"^<{7} .*$", r"^={7}$", r"^>{7} "))
+"""The lines between which version control leaves two versions of some others."""
 _OTHER = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
 
 
@@ -22,7 +25,7 @@ def read_text(path: Path, shown: str, faults: Faults) -> Source | None:
 
     A byte order mark is dropped and every line ending becomes a line feed, so a file gives the same places
     and the same page whichever system wrote it. Returns None after a fault: no such file, not a plain
-    file, larger than ``LARGEST`` bytes, or not UTF-8.
+    file, larger than ``LARGEST`` bytes, not UTF-8, or two versions in one.
     """
     refused = _Refused(shown, faults)
     try:
@@ -68,7 +71,7 @@ def _decoded(data: bytes, shown: str, faults: Faults) -> Source | None:
     bad = data.find(b"\0")
     try:
         if bad < 0:
-            return Source(shown, _lines(data.decode("utf-8")))
+            return _settled(Source(shown, _lines(data.decode("utf-8"))), faults)
     except UnicodeDecodeError as error:
         bad = error.start
     start = len(_lines(data[:bad].decode("utf-8", "replace")))
@@ -76,6 +79,18 @@ def _decoded(data: bytes, shown: str, faults: Faults) -> Source | None:
     message = f"a byte that is not UTF-8 text (hex {data[bad]:02X})"
     hint = f"{_SAVE}; a picture or other file does not belong here"
     faults.add(Code.FILE_NOT_TEXT, message, Span(Source(shown, text), start, start + 1), hint)
+    return None
+
+
+def _settled(source: Source, faults: Faults) -> Source | None:
+    found = after = _FIRST.search(source.text)
+    for line in _REST:
+        after = after and line.search(source.text, after.end())
+    if found is None or after is None:
+        return source
+    hint = "keep the lines of one of the two, and take out those that begin with `<<<<<<<`, `=======` and `>>>>>>>`"
+    message = "from here on two versions of the file stand in it, as version control left them"
+    faults.add(Code.FILE_TWO_VERSIONS, message, Span(source, *found.span()), hint)
     return None
 
 

@@ -23,6 +23,8 @@ WORKED_POSTS = Path(__file__).parent / "worked_posts"
 USUAL = "circle-skirt"
 LONGEST_NAME = 80
 """Letters of a file name; some disks take no more than 143 bytes."""
+_DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{each}{n}" for each in ("com", "lpt") for n in range(1, 10))})
+"""Names that Windows keeps for devices; no file can be called so there, whatever its ending."""
 HELD_BACK = "published: no  # take this line out when the post is finished, and put its day above\n"
 _BOOKS = re.compile(r"^books: \[([^\]]*)\]", re.M)
 _UNSEEN = ("Cc", "Cs", "Zl", "Zp")
@@ -121,6 +123,7 @@ def _name(title: str, site: Path) -> str:
         raise NotBegunError(
             'this title holds neither letter nor figure; write one such as "An apron from a tablecloth"'
         )
+    name = f"{name}-post" if name in _DEVICES else name
     for file in sorted((site / "posts").rglob("*.md")):
         if slugify(file.stem) == name:
             hint = "give the new post another title; you can change it in the file"

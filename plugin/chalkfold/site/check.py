@@ -19,6 +19,7 @@ from chalkfold.site.checking import anchors, html_links, loose_ends, pictures, s
 from chalkfold.site.checking.clean import Clean, CleanPages
 from chalkfold.site.checking.look import Look, Seen
 from chalkfold.site.contents import View
+from chalkfold.site.ledger.folder import read_records
 from chalkfold.site.links import cover, follow
 from chalkfold.site.pages import FRONT, Draft, Page
 from chalkfold.site.swap import RefusedError, refused
@@ -92,6 +93,7 @@ def _check_all(
     shelf = Shelf.open(folder, findings.faults)
     plan, shown, contents = look_over(folder, folder, shelf, today, unpublished, findings.faults)
     plan = replace(plan, cached=cached)
+    read_records(folder, findings.faults)  # a faulty one would stop a release
     bench = CheckBench(plan, shelf)
     front = next((each for each in shown if each.page and each.page.address == FRONT), None)
     others = [each for each in shown if each is not front and not bench.knows(each)]

@@ -91,14 +91,19 @@ def _order(each: tuple[date, str, Correction]) -> tuple[date, int, str]:
 
 def read_ledger(site: Path, faults: Faults) -> Ledger:
     """Read the whole ledger of a site; one that was never released has an empty one."""
-    public = read_public(site, faults)
+    public = read_public(site, faults)  # which first puts right what a killed release has left
+    return Ledger(read_records(site, faults), public)
+
+
+def read_records(site: Path, faults: Faults) -> dict[str, PostRecord]:
+    """The numbers of every released post; a faulty record is reported and left out."""
     posts = {}
     for path, shown in files_below(site, f"{LEDGER}/{POSTS}", "*.txt", faults):
         source = read_text(path, shown, faults)
         record = None if source is None else from_text(source, path.stem, faults)
         if record is not None:
             posts[record.name] = record
-    return Ledger(posts, public)
+    return posts
 
 
 @contextmanager
