@@ -19,6 +19,9 @@ from chalkfold.site.build import BuildReport, build_site
 from chalkfold.trade.shelf import SHIPPED
 
 TODAY = date(2026, 11, 1)
+MADE = shutil.ignore_patterns("public", ".chalkfold", ".public*")
+"""What a build leaves in a site: the demo may have been built before the tests run."""
+
 Edit = Callable[[Path, random.Random], str]
 
 
@@ -205,7 +208,7 @@ def walk(site: Path, edits: Sequence[Edit], start: int) -> tuple[int, int]:
     build_site(site, site / "public", today=TODAY)
     for number, edit in enumerate(edits):
         before = Path(tempfile.mkdtemp()) / "before"
-        shutil.copytree(site, before, ignore=shutil.ignore_patterns("public", ".chalkfold", ".public*"))
+        shutil.copytree(site, before, ignore=MADE)
         said = edit(site, random_)
         report = build_site(site, site / "public", today=TODAY)
         clean = before.with_name("clean")
@@ -227,6 +230,6 @@ if __name__ == "__main__":
     order = random.Random(start)
     edits = [edit for _ in range(0, number, len(EDITS)) for edit in order.sample(EDITS, len(EDITS))][:number]
     with tempfile.TemporaryDirectory() as folder:
-        site = shutil.copytree(shipped("content_example"), Path(folder) / "site")
+        site = shutil.copytree(shipped("content_example"), Path(folder) / "site", ignore=MADE)
         sound, made = walk(site, edits, start)
     print(f"{number} edits, of which {sound} left the site sound; {made} pages were made for them. All as built anew.")

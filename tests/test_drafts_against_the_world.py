@@ -112,7 +112,7 @@ class TestWhatSeamsAndAllowancesTake:
     def test_an_arc_that_was_not_lengthened_fails_its_check(self) -> None:
         (fault,) = worked(self.marked("waist edge"), SHELF).faults
         assert " ".join(fault.message.split()) == (
-            "this does not hold: total waist of skirt is 69 cm (27⅛ in), waist edge is 72 cm (28⅜ in): "
+            "this does not hold: total waist of skirt is 69 cm (27 3⁄16 in), waist edge is 72 cm (28⅜ in): "
             "3 cm (1 3⁄16 in) apart"
         )
 
@@ -137,7 +137,7 @@ class TestAForgottenFold:
     def test_twice_on_the_fold_fails_with_twice_the_waist(self) -> None:
         (fault,) = worked(self.on_fold(2), SHELF).faults
         assert " ".join(fault.message.split()) == (
-            "this does not hold: total waist of skirt is 144 cm (56¾ in), waist edge is 72 cm (28⅜ in): "
+            "this does not hold: total waist of skirt is 144 cm (56 11⁄16 in), waist edge is 72 cm (28⅜ in): "
             "72 cm (28⅜ in) apart"
         )
         assert fault.span.text == "total waist of skirt = waist edge ± 1 mm"

@@ -62,7 +62,8 @@ class _Tape:
         if side.folds and layers > 1:
             said += (f". Times {layers}, for every layer, that is ", self.desk.shown(total), " in all")
         elif layers > 1:
-            said += (f"; all {layers} together ", self.desk.shown(total))
+            all_of = "both" if layers == 2 else f"all {layers}"
+            said += (f"; {all_of} together ", self.desk.shown(total))
         return TapeCheck((*said, "."), edge=side.step.key)
 
     def _straight(self, said: str, start: Name, end: Name) -> TapeCheck:
